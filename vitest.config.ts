@@ -1,0 +1,26 @@
+import { defaultServerConditions } from 'vite';
+import { defineConfig } from 'vitest/config';
+
+const conditions = ['source', ...defaultServerConditions];
+
+/** Decorator metadata must match what tsc emits, or Nest would inject undefined. */
+const oxc = {
+  decorator: { legacy: true, emitDecoratorMetadata: true },
+  assumptions: { setPublicClassFields: true },
+  typescript: { removeClassFieldsWithoutInitializer: true },
+};
+
+export default defineConfig({
+  oxc,
+  resolve: { conditions },
+  ssr: { resolve: { conditions } },
+  test: {
+    environment: 'node',
+    include: ['tests/**/*.test.ts'],
+    env: { TZ: 'UTC' },
+    pool: 'forks',
+    maxWorkers: 2,
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+  },
+});
