@@ -1,0 +1,40 @@
+import { Exact, exactAmountOf, requireStored, wholeOf } from './exact.js';
+
+export const massUnits = ['g', 'kg', 'lb', 'oz', 't', 'short-ton'] as const;
+export type MassUnit = (typeof massUnits)[number];
+
+/** A mass as a person entered it. `t` is the metric tonne; `lb` and `oz` are avoirdupois; `short-ton` is 2 000 lb. */
+export interface Mass {
+  readonly value: number;
+  readonly unit: MassUnit;
+}
+
+/** Exact by definition. Source: NIST Handbook 44, Appendix C (avoirdupois pound 453.592 37 g, short ton 907.184 74 kg). */
+const gramsIn: Readonly<Record<MassUnit, Exact>> = {
+  g: new Exact(1),
+  kg: new Exact(1000),
+  lb: new Exact('453.59237'),
+  oz: new Exact('28.349523125'),
+  t: new Exact(1_000_000),
+  'short-ton': new Exact('907184.74'),
+};
+
+/** Whole grams, rounded half to even once. Throws RangeError when not finite, negative, or too large to be exact. */
+export function massToG(mass: Mass): number {
+  return wholeOf(exactAmountOf(mass.value, 'mass').times(gramsIn[mass.unit]), 'mass');
+}
+
+/** Whole grams in another unit, for display: the nearest JS number. Throws RangeError unless `massG` is whole and ≥ 0. */
+export function gToUnit(massG: number, unit: MassUnit): number {
+  return new Exact(requireStored(massG, 'massG')).dividedBy(gramsIn[unit]).toNumber();
+}
+
+/** Whole grams as kilograms. Throws RangeError unless `massG` is whole and ≥ 0. */
+export function kgOf(massG: number): number {
+  return requireStored(massG, 'massG') / 1000;
+}
+
+/** Whole grams printed in a unit with fixed decimals, rounded half to even from the exact value: 1 234 g in kg, 2 → "1.23". */
+export function formatMass(massG: number, unit: MassUnit, decimals: number): string {
+  return new Exact(requireStored(massG, 'massG')).dividedBy(gramsIn[unit]).toFixed(decimals);
+}
