@@ -1,0 +1,137 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type MaterialFigures, mixOf, moisturePercentFromDrying, startingMaterials } from '#libs/materials';
+
+const material = (code: string): MaterialFigures => startingMaterials.find((row) => row.code === code)!;
+const food = material('food-scraps');
+const leaves = material('leaves');
+const water = material('water');
+const wellKnown = startingMaterials.filter(
+  (row) =>
+    row.nitrogenPercentDry !== null &&
+    row.carbonToNitrogen !== null &&
+    row.moisturePercent !== null &&
+    row.bulkDensityKgM3 !== null,
+);
+const part = fc.record({
+  material: fc.constantFrom(...wellKnown),
+  massG: fc.integer({ min: 1, max: 10_000_000 }),
+});
+
+describe('a mix', () => {
+  it('of one material has the figures of that material', () => {
+    const mix = mixOf([{ material: food, massG: 100_000 }]);
+    expect(mix.carbonToNitrogen).toBeCloseTo(15, 10);
+    expect(mix.moisturePercent).toBeCloseTo(69, 10);
+    expect(mix.bulkDensityKgM3).toBeCloseTo(455, 10);
+    expect(mix.volumeMl).toBe(219_780);
+    expect(mix.missing).toEqual([]);
+  });
+
+  it('lies between its materials, whatever the order', () => {
+    fc.assert(
+      fc.property(fc.array(part, { minLength: 1, maxLength: 8 }), (parts) => {
+        const mix = mixOf(parts);
+        for (const figure of ['carbonToNitrogen', 'moisturePercent', 'bulkDensityKgM3'] as const) {
+          const values = parts.map((one) => one.material[figure]!);
+          expect(mix[figure]).toBeGreaterThanOrEqual(Math.min(...values) * (1 - 1e-9));
+          expect(mix[figure]).toBeLessThanOrEqual(Math.max(...values) * (1 + 1e-9));
+          expect(mix.knownMassShare[figure]).toBe(1);
+          expect(mixOf(parts.toReversed())[figure]).toBeCloseTo(mix[figure]!, 6);
+        }
+      }),
+    );
+  });
+
+  it('grows wetter with water while its C:N stays', () => {
+    const dry = mixOf([{ material: leaves, massG: 1_000_000 }]);
+    const wet = mixOf([
+      { material: leaves, massG: 1_000_000 },
+      { material: water, massG: 500_000 },
+    ]);
+    expect(wet.carbonToNitrogen).toBeCloseTo(dry.carbonToNitrogen!, 10);
+    expect(wet.moisturePercent).toBeCloseTo((38 * 1 + 100 * 0.5) / 1.5, 10);
+    expect(wet.missing).toEqual([]);
+  });
+
+  it('takes mineral ash as dry mass without carbon or nitrogen', () => {
+    const ash: MaterialFigures = { ...material('wood-ash'), moisturePercent: 0, bulkDensityKgM3: 600 };
+    const mix = mixOf([
+      { material: food, massG: 90_000 },
+      { material: ash, massG: 10_000 },
+    ]);
+    expect(mix.carbonToNitrogen).toBeCloseTo(15, 10);
+    expect(mix.moisturePercent).toBeCloseTo(62.1, 10);
+  });
+});
+
+describe('unknown figures', () => {
+  it('are named, and the rest is computed from what is known', () => {
+    const mix = mixOf([
+      { material: food, massG: 75_000 },
+      { material: material('overs'), massG: 15_000 },
+      { material: material('overs'), massG: 10_000 },
+    ]);
+    expect(mix.carbonToNitrogen).toBeCloseTo(15, 10);
+    expect(mix.knownMassShare).toEqual({
+      carbonToNitrogen: 0.75,
+      moisturePercent: 0.75,
+      bulkDensityKgM3: 0.75,
+    });
+    expect(mix.bulkDensityKgM3).toBeCloseTo(455, 10);
+    expect(mix.volumeMl).toBeNull();
+    expect(mix.missing.map((one) => `${one.materialCode} ${one.figure}`)).toEqual([
+      'overs nitrogenPercentDry',
+      'overs carbonToNitrogen',
+      'overs moisturePercent',
+      'overs bulkDensityKgM3',
+    ]);
+  });
+
+  it('keep nitrogen out of C:N when the moisture is unknown', () => {
+    const mix = mixOf([
+      { material: leaves, massG: 50_000 },
+      { material: material('coffee-grounds'), massG: 50_000 },
+    ]);
+    expect(mix.carbonToNitrogen).toBeCloseTo(60, 10);
+    expect(mix.knownMassShare.carbonToNitrogen).toBe(0.5);
+    expect(mix.missing).toContainEqual({ materialCode: 'coffee-grounds', figure: 'moisturePercent' });
+  });
+
+  it('give no figure when nothing is known', () => {
+    const nothing = { carbonToNitrogen: null, moisturePercent: null, bulkDensityKgM3: null };
+    expect(mixOf([{ material: material('overs'), massG: 5_000 }])).toMatchObject({
+      ...nothing,
+      volumeMl: null,
+    });
+    expect(mixOf([])).toMatchObject({ ...nothing, massG: 0, volumeMl: 0, missing: [] });
+    expect(mixOf([{ material: water, massG: 5_000 }]).carbonToNitrogen).toBeNull();
+  });
+});
+
+describe('impossible input', () => {
+  it.each([
+    { nitrogenPercentDry: -1 },
+    { nitrogenPercentDry: Number.NaN },
+    { nitrogenPercentDry: 5, carbonToNitrogen: 30 },
+    { carbonToNitrogen: 0 },
+    { moisturePercent: 100.1 },
+    { bulkDensityKgM3: 0 },
+  ])('refuses figures %j', (figures) => {
+    expect(() => mixOf([{ material: { ...food, ...figures }, massG: 1 }])).toThrow(RangeError);
+  });
+
+  it('refuses masses and samples that cannot be', () => {
+    for (const massG of [-1, Number.NaN, Number.POSITIVE_INFINITY]) {
+      expect(() => mixOf([{ material: food, massG }])).toThrow(RangeError);
+    }
+    for (const [wet, dry] of [
+      [0, 0],
+      [10, 11],
+      [10, -1],
+      [Number.NaN, 1],
+    ] as const) {
+      expect(() => moisturePercentFromDrying(wet, dry)).toThrow(RangeError);
+    }
+  });
+});
