@@ -1,0 +1,73 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
+import pg from 'pg';
+
+const INT8_OID = 20;
+
+/** Counts and masses come as int8; all of ours fit a double exactly, and one that does not must not pass silently. */
+function int8ToNumber(text: string): number {
+  const value = Number(text);
+  if (!Number.isSafeInteger(value)) throw new RangeError(`int8 value ${text} is beyond 2^53`);
+  return value;
+}
+
+const typesWithNumericInt8 = {
+  getTypeParser: ((oid: number, format?: 'text' | 'binary') =>
+    oid === INT8_OID && format !== 'binary'
+      ? int8ToNumber
+      : (pg.types.getTypeParser(oid, format as 'text') as unknown)) as typeof pg.types.getTypeParser,
+};
+
+export interface PoolSettings {
+  url: string;
+  /** Connections this process may hold. */
+  max?: number;
+  statementTimeoutMs?: number;
+}
+
+/** Where a transaction that Prisma opens leaves its connection, so that SQL can run on the very same one. */
+export interface ConnectionSlot {
+  client?: pg.PoolClient;
+}
+
+/** A pg pool that notes the connection handed out inside `capture`. */
+export class Pool extends pg.Pool {
+  private readonly slots = new AsyncLocalStorage<ConnectionSlot>();
+
+  capture<T>(slot: ConnectionSlot, work: () => Promise<T>): Promise<T> {
+    return this.slots.run(slot, work);
+  }
+
+  override connect(): Promise<pg.PoolClient>;
+  override connect(callback: Parameters<pg.Pool['connect']>[0]): void;
+  override connect(callback?: Parameters<pg.Pool['connect']>[0]): Promise<pg.PoolClient> | void {
+    if (callback) {
+      super.connect(callback);
+      return;
+    }
+    const slot = this.slots.getStore();
+    return super.connect().then((client) => {
+      if (slot) slot.client = client;
+      return client;
+    });
+  }
+}
+
+/**
+ * Every limit is stated here because the driver's own defaults wait for ever. The session's zone must be UTC:
+ * the Prisma adapter sends and reads timestamps without an offset.
+ */
+export function createPool(settings: PoolSettings): Pool {
+  const pool = new Pool({
+    connectionString: settings.url,
+    max: settings.max ?? 10,
+    connectionTimeoutMillis: 5_000,
+    idleTimeoutMillis: 30_000,
+    statement_timeout: settings.statementTimeoutMs ?? 60_000,
+    keepAlive: true,
+    options: '-c TimeZone=UTC',
+    types: typesWithNumericInt8,
+  });
+  // An idle connection that the server drops (a restart, say) must not end the process.
+  pool.on('error', () => undefined);
+  return pool;
+}
