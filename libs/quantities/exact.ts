@@ -37,3 +37,9 @@ export function requireStored(amount: number, what: string): number {
   }
   return amount;
 }
+
+/** Accepts a difference of stored amounts: whole and safe, and it may be below zero. Throws RangeError otherwise. */
+export function requireWhole(amount: number, what: string): number {
+  if (!Number.isSafeInteger(amount)) throw new RangeError(`${what} must be a whole number, got ${amount}`);
+  return amount;
+}

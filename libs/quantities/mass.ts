@@ -1,4 +1,4 @@
-import { Exact, exactAmountOf, requireStored, wholeOf } from './exact.js';
+import { Exact, exactAmountOf, requireStored, requireWhole, wholeOf } from './exact.js';
 
 export const massUnits = ['g', 'kg', 'lb', 'oz', 't', 'short-ton'] as const;
 export type MassUnit = (typeof massUnits)[number];
@@ -24,17 +24,25 @@ export function massToG(mass: Mass): number {
   return wholeOf(exactAmountOf(mass.value, 'mass').times(gramsIn[mass.unit]), 'mass');
 }
 
-/** Whole grams in another unit, for display: the nearest JS number. Throws RangeError unless `massG` is whole and ≥ 0. */
+/** Whole grams in another unit, for display: the nearest JS number. A difference may be below zero. Throws RangeError unless whole. */
 export function gToUnit(massG: number, unit: MassUnit): number {
-  return new Exact(requireStored(massG, 'massG')).dividedBy(gramsIn[unit]).toNumber();
+  return new Exact(requireWhole(massG, 'massG')).dividedBy(gramsIn[unit]).toNumber();
 }
 
-/** Whole grams as kilograms. Throws RangeError unless `massG` is whole and ≥ 0. */
+/** Whole grams as kilograms; a difference may be below zero. Throws RangeError unless `massG` is whole. */
 export function kgOf(massG: number): number {
-  return requireStored(massG, 'massG') / 1000;
+  return requireWhole(massG, 'massG') / 1000;
 }
 
 /** Whole grams printed in a unit with fixed decimals, rounded half to even from the exact value: 1 234 g in kg, 2 → "1.23". */
 export function formatMass(massG: number, unit: MassUnit, decimals: number): string {
-  return new Exact(requireStored(massG, 'massG')).dividedBy(gramsIn[unit]).toFixed(decimals);
+  const exact = new Exact(requireWhole(massG, 'massG')).dividedBy(gramsIn[unit]);
+  return exact.toDecimalPlaces(decimals).toFixed(decimals); // rounded first, so that a small negative is not "-0.00"
+}
+
+/** The exact sum of stored masses. Throws RangeError when one is not whole and ≥ 0, or the sum is too large to be exact. */
+export function sumG(massesG: Iterable<number>): number {
+  let total = 0;
+  for (const massG of massesG) total = requireStored(total + requireStored(massG, 'massG'), 'sum of masses');
+  return total;
 }

@@ -1,4 +1,4 @@
-import { Exact, exactOf, wholeOf } from './exact.js';
+import { Exact, exactOf, requireWhole, wholeOf } from './exact.js';
 
 export const temperatureUnits = ['C', 'F'] as const;
 export type TemperatureUnit = (typeof temperatureUnits)[number];
@@ -23,16 +23,11 @@ export function temperatureToDeciC(temperature: Temperature): number {
 
 /** Tenths of °C as °C. Throws RangeError unless `deciC` is whole. */
 export function celsiusOf(deciC: number): number {
-  return requireWhole(deciC) / 10;
+  return requireWhole(deciC, 'deciC') / 10;
 }
 
 /** Tenths of °C in another unit, for display. Throws RangeError unless `deciC` is whole. */
 export function deciCToUnit(deciC: number, unit: TemperatureUnit): number {
   if (unit === 'C') return celsiusOf(deciC);
-  return new Exact(requireWhole(deciC)).times(9).dividedBy(50).plus(32).toNumber();
-}
-
-function requireWhole(deciC: number): number {
-  if (!Number.isSafeInteger(deciC)) throw new RangeError(`deciC must be a whole number, got ${deciC}`);
-  return deciC;
+  return new Exact(requireWhole(deciC, 'deciC')).times(9).dividedBy(50).plus(32).toNumber();
 }

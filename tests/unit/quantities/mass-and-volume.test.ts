@@ -12,6 +12,7 @@ import {
   massUnits,
   mlToUnit,
   mmToUnit,
+  sumG,
   volumeToMl,
   volumeUnits,
 } from '#libs/quantities';
@@ -62,13 +63,23 @@ describe('masses, volumes and lengths', () => {
   });
 
   it('refuse stored amounts that are not whole', () => {
-    for (const amount of [0.5, -1, Number.NaN, 2 ** 53]) {
+    for (const amount of [0.5, Number.NaN, 2 ** 53]) {
       expect(() => gToUnit(amount, 'lb')).toThrow(RangeError);
       expect(() => kgOf(amount)).toThrow(RangeError);
+      expect(() => formatMass(amount, 't', 2)).toThrow(RangeError);
+    }
+    for (const amount of [0.5, -1, Number.NaN, 2 ** 53]) {
+      expect(() => sumG([1, amount])).toThrow(RangeError);
       expect(() => mlToUnit(amount, 'gal')).toThrow(RangeError);
       expect(() => litresOf(amount)).toThrow(RangeError);
       expect(() => estimateMassG(amount, 300)).toThrow(RangeError);
     }
+  });
+
+  it('sum exactly, and never past what can be exact', () => {
+    expect(sumG([])).toBe(0);
+    expect(sumG([1, 2, 3])).toBe(6);
+    expect(() => sumG([Number.MAX_SAFE_INTEGER, 1])).toThrow(RangeError);
   });
 
   it('read minus zero as zero', () => {
@@ -86,5 +97,12 @@ describe('display', () => {
     expect(formatMass(1_005, 'kg', 2)).toBe('1.00');
     expect(formatMass(1_015, 'kg', 2)).toBe('1.02');
     expect(formatMass(0, 'lb', 1)).toBe('0.0');
+  });
+
+  it('shows a difference below zero, but no minus zero', () => {
+    expect(kgOf(-1_500)).toBe(-1.5);
+    expect(gToUnit(-1_000_000, 't')).toBe(-1);
+    expect(formatMass(-1_500, 'kg', 1)).toBe('-1.5');
+    expect(formatMass(-3, 'short-ton', 2)).toBe('0.00');
   });
 });
