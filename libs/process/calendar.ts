@@ -1,0 +1,71 @@
+import { Temporal } from 'temporal-polyfill';
+
+export const hourMs = 3_600_000;
+
+const earliestMs = -62_135_596_800_000; // 0001-01-01T00:00:00Z
+const latestMs = 253_402_214_400_000; // 9999-12-31T00:00:00Z
+const mostDays = 1_000_000;
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
+
+/** An instant as whole milliseconds within the years 1 to 9999, so that no calendar arithmetic can overflow. */
+export function wholeMs(ms: number): number {
+  return Math.min(Math.max(Math.floor(ms), earliestMs), latestMs);
+}
+
+export interface LocalDay {
+  readonly startMs: number;
+  /** The start of the next local day: 23, 24 or 25 hours later where clocks are changed. */
+  readonly endMs: number;
+}
+
+/** The local days and wall-clock times of one site. An unknown zone name is read as UTC, and `known` says so. */
+export class SiteCalendar {
+  readonly known: boolean;
+  readonly #zone: string;
+
+  constructor(timeZone: string) {
+    this.known = isZone(timeZone);
+    this.#zone = this.known ? timeZone : 'UTC';
+  }
+
+  dayOf(ms: number): LocalDay {
+    const start = this.#local(ms).startOfDay();
+    return { startMs: start.epochMilliseconds, endMs: start.add({ days: 1 }).startOfDay().epochMilliseconds };
+  }
+
+  /** The same wall-clock time so many days later; part of a day is a whole one. */
+  addDays(ms: number, days: number): number {
+    const whole = Math.min(Math.max(Math.ceil(days), 0), mostDays);
+    return this.#local(ms).add({ days: whole }).epochMilliseconds;
+  }
+
+  /** Whole local days from one instant to a later one. */
+  daysBetween(fromMs: number, toMs: number): number {
+    return this.#local(fromMs).until(this.#local(toMs), { largestUnit: 'days' }).days;
+  }
+
+  /** "3 May 2024 07:30". Built by hand because Intl's wording changes between releases, and sealed documents print it. */
+  say(ms: number): string {
+    const { hour, minute } = this.#local(ms);
+    return `${this.sayDay(ms)} ${String(hour).padStart(2, '0')}:${String(minute).padStart(2, '0')}`;
+  }
+
+  /** "3 May 2024". */
+  sayDay(ms: number): string {
+    const { day, month, year } = this.#local(ms);
+    return `${day} ${months[month - 1] ?? ''} ${year}`;
+  }
+
+  #local(ms: number): Temporal.ZonedDateTime {
+    return Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(this.#zone);
+  }
+}
+
+function isZone(name: string): boolean {
+  try {
+    Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(name);
+    return true;
+  } catch {
+    return false;
+  }
+}

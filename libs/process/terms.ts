@@ -1,0 +1,59 @@
+import { hourMs } from './calendar.js';
+import { ownLongestGapHours, type ProcessRule, type RuleReading } from './rule.js';
+import type { Required } from './verdict.js';
+
+/** A rule made ready for counting: milliseconds, no blanks. */
+export interface Terms {
+  readonly reading: RuleReading;
+  readonly governing: ProcessRule['governing'];
+  readonly thresholdDeciC: number;
+  /** Infinity where the rule has no ceiling. */
+  readonly upperLimitDeciC: number;
+  readonly minimumProbes: number;
+  readonly minimumDepthMm: number | null;
+  /** Null for a rule that counts hours. */
+  readonly requiredDays: number | null;
+  /** Used by a rule that counts hours. */
+  readonly requiredMs: number;
+  readonly longestGapMs: number;
+  /** Below 0 where a turn excuses nothing. */
+  readonly graceMs: number;
+  readonly turns: number;
+  readonly turnSpacingMs: number;
+}
+
+/** `reading` decides only where the rule leaves it open. */
+export function termsOf(rule: ProcessRule, reading: RuleReading): Terms {
+  const hours = 'hours' in rule.duration ? rule.duration.hours : rule.duration.days * 24;
+  return {
+    reading: rule.continuity === 'unstated' ? reading : rule.continuity,
+    governing: rule.governing,
+    thresholdDeciC: rule.thresholdDeciC,
+    upperLimitDeciC: rule.upperLimitDeciC ?? Infinity,
+    // A check without any probe shows nothing, whatever a rule says.
+    minimumProbes: Math.max(1, rule.minimumProbes),
+    minimumDepthMm: rule.minimumDepthMm,
+    requiredDays: rule.basis === 'daily' ? Math.ceil(hours / 24) : null,
+    requiredMs: hours * hourMs,
+    longestGapMs: (rule.longestGapHours ?? ownLongestGapHours) * hourMs,
+    graceMs: (rule.graceAfterTurnHours ?? -1) * hourMs,
+    turns: rule.turns?.count ?? 0,
+    turnSpacingMs: (rule.turns?.spacingHours ?? 0) * hourMs,
+  };
+}
+
+/** The same for a reader: what the rule asks, as it was applied. */
+export function requiredOf(rule: ProcessRule, terms: Terms): Required {
+  const daily = terms.requiredDays !== null;
+  return {
+    hours: daily ? null : terms.requiredMs / hourMs,
+    days: terms.requiredDays,
+    turns: terms.turns,
+    turnSpacingHours: terms.turnSpacingMs / hourMs,
+    thresholdDeciC: rule.thresholdDeciC,
+    upperLimitDeciC: rule.upperLimitDeciC,
+    probes: terms.minimumProbes,
+    depthMm: rule.minimumDepthMm,
+    longestGapHours: daily ? null : terms.longestGapMs / hourMs,
+  };
+}
