@@ -53,7 +53,10 @@ module.exports = {
       name: 'sql-lives-in-records',
       comment: 'Only *.records.ts and the wiring in http/ may reach the database library.',
       severity: 'error',
-      from: { path: '^apps/api/', pathNot: '(\\.records\\.ts$|^apps/api/http/|^apps/api/(app\\.module|main)\\.ts$)' },
+      from: {
+        path: '^apps/api/',
+        pathNot: '(\\.records\\.ts$|^apps/api/http/|^apps/api/(app\\.module|main)\\.ts$)',
+      },
       to: { path: '^libs/database/' },
     },
     {

@@ -17,6 +17,7 @@ export default defineConfig({
   test: {
     environment: 'node',
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/support/global-setup.ts'],
     env: { TZ: 'UTC' },
     pool: 'forks',
     maxWorkers: 2,

@@ -35,7 +35,7 @@ export class Database {
   constructor(settings: PoolSettings) {
     this.pool = createPool(settings);
     this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
-    this.sql = sqlOn(this.pool as unknown as pg.ClientBase);
+    this.sql = sqlOn(this.pool);
   }
 
   /** Commits when `work` resolves; rolls back, and nothing is kept, when it throws. */

@@ -104,7 +104,9 @@ async function explain(log: string[], work: () => Promise<void>): Promise<void> 
     await work();
   } catch (error) {
     const reason = error instanceof Error ? error.message : 'it ended while starting';
-    throw new Error(`PostgreSQL did not start: ${reason}\n${log.slice(-12).join('').trim()}`, { cause: error });
+    throw new Error(`PostgreSQL did not start: ${reason}\n${log.slice(-12).join('').trim()}`, {
+      cause: error,
+    });
   }
 }
 

@@ -57,7 +57,9 @@ export function refusalOf(error: unknown): DatabaseRefusal | null {
   if (cause?.originalCode) {
     const kind = KIND_BY_SQLSTATE[cause.originalCode];
     const original = cause.originalMessage ?? message;
-    return kind ? { kind, constraint: cause.constraint?.index ?? quotedConstraint(original), message: original } : null;
+    return kind
+      ? { kind, constraint: cause.constraint?.index ?? quotedConstraint(original), message: original }
+      : null;
   }
   if (typeof shape.code === 'string') {
     if (NETWORK_CODES.has(shape.code)) return { kind: 'unavailable', constraint: null, message };

@@ -10,11 +10,12 @@ function int8ToNumber(text: string): number {
   return value;
 }
 
+/** The driver's types name only the built-in types; any oid has a parser. */
+const parserOf = pg.types.getTypeParser as (oid: number, format?: 'text' | 'binary') => unknown;
+
 const typesWithNumericInt8 = {
-  getTypeParser: ((oid: number, format?: 'text' | 'binary') =>
-    oid === INT8_OID && format !== 'binary'
-      ? int8ToNumber
-      : (pg.types.getTypeParser(oid, format as 'text') as unknown)) as typeof pg.types.getTypeParser,
+  getTypeParser: (oid: number, format?: 'text' | 'binary'): unknown =>
+    oid === INT8_OID && format !== 'binary' ? int8ToNumber : pg.types.getTypeParser(oid, format),
 };
 
 export interface PoolSettings {

@@ -32,7 +32,12 @@ export function addressOf(url: string): ServerAddress {
 }
 
 function poolAt(address: ServerAddress): pg.Pool {
-  const pool = new pg.Pool({ ...address, max: 2, options: '-c TimeZone=UTC', connectionTimeoutMillis: 5_000 });
+  const pool = new pg.Pool({
+    ...address,
+    max: 2,
+    options: '-c TimeZone=UTC',
+    connectionTimeoutMillis: 5_000,
+  });
   pool.on('error', () => undefined);
   return pool;
 }
@@ -82,31 +87,45 @@ function columnType(oid: number): (typeof ColumnTypeEnum)[keyof typeof ColumnTyp
   return ColumnTypeEnum.Text;
 }
 
+export interface MigrationAdapter {
+  factory: SqlMigrationAwareDriverAdapterFactory;
+  /** The engine forgets to close what it opened, and would hold on to the database. */
+  close(): Promise<void>;
+}
+
 /** Prisma's adapter with its shadow database made safe: its own name, its own pool, dropped for certain. */
-export function migrationAdapter(address: ServerAddress): SqlMigrationAwareDriverAdapterFactory {
-  const adapterOn = async (pool: pg.Pool, dispose: () => Promise<void>): Promise<SqlDriverAdapter> => {
+export function migrationAdapter(address: ServerAddress): MigrationAdapter {
+  const stock = new PrismaPg({ ...address });
+  const open = new Set<() => Promise<void>>();
+  const adapterOn = async (pool: pg.Pool, after: () => Promise<void>): Promise<SqlDriverAdapter> => {
     const adapter = mended(await new PrismaPg(pool).connect(), pool);
+    const dispose = async () => {
+      if (!open.delete(dispose)) return;
+      await pool.end();
+      await after();
+    };
+    open.add(dispose);
     adapter.dispose = dispose;
     return adapter;
   };
-  const stock = new PrismaPg({ ...address });
-  return {
+  const factory: SqlMigrationAwareDriverAdapterFactory = {
     adapterName: stock.adapterName,
     provider: stock.provider,
-    connect: () => {
-      const pool = poolAt(address);
-      return adapterOn(pool, () => pool.end());
-    },
+    connect: () => adapterOn(poolAt(address), () => Promise.resolve()),
     connectToShadowDb: async () => {
       const database = `heapwright_shadow_${randomUUID().replaceAll('-', '')}`;
       const server = poolAt(address);
       await server.query(`CREATE DATABASE "${database}" TEMPLATE template0`);
-      const pool = poolAt({ ...address, database });
-      return adapterOn(pool, async () => {
-        await pool.end();
+      return adapterOn(poolAt({ ...address, database }), async () => {
         await server.query(`DROP DATABASE IF EXISTS "${database}" WITH (FORCE)`);
         await server.end();
       });
+    },
+  };
+  return {
+    factory,
+    async close() {
+      for (const dispose of [...open]) await dispose();
     },
   };
 }

@@ -37,9 +37,18 @@ async function load(): Promise<void> {
   instance.exports.__wbindgen_start();
 }
 
-/** The engine of Prisma Migrate itself, as WebAssembly: nothing is downloaded. */
-export async function schemaEngine(url: string, datamodels: [path: string, text: string][]): Promise<SchemaEngine> {
+/** Runs `work` with the engine of Prisma Migrate itself, as WebAssembly: nothing is downloaded. */
+export async function withSchemaEngine<T>(
+  url: string,
+  datamodels: [path: string, text: string][],
+  work: (engine: SchemaEngine) => Promise<T>,
+): Promise<T> {
   await (loaded ??= load());
-  const adapter = bindMigrationAwareSqlAdapterFactory(migrationAdapter(addressOf(url)));
-  return bindings.SchemaEngine.new({ datamodels }, () => undefined, adapter);
+  const adapter = migrationAdapter(addressOf(url));
+  const bound = bindMigrationAwareSqlAdapterFactory(adapter.factory);
+  try {
+    return await work(await bindings.SchemaEngine.new({ datamodels }, () => undefined, bound));
+  } finally {
+    await adapter.close();
+  }
 }

@@ -1,6 +1,6 @@
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { schemaEngine } from './engine.js';
+import { withSchemaEngine } from './engine.js';
 
 /** Where the schema and its migrations lie. */
 export interface MigrationFolder {
@@ -44,28 +44,27 @@ const filters = { externalTables: [], externalEnums: [] };
  * behind, is recorded as failed, and stops the ones after it.
  */
 export async function applyMigrations(url: string, { root }: MigrationFolder): Promise<string[]> {
-  const engine = await schemaEngine(url, await schemaFiles(root));
-  const { appliedMigrationNames } = await engine.applyMigrations({
-    migrationsList: await migrationsList(root),
-    filters,
+  const list = await migrationsList(root);
+  return withSchemaEngine(url, await schemaFiles(root), async (engine) => {
+    const { appliedMigrationNames } = await engine.applyMigrations({ migrationsList: list, filters });
+    return appliedMigrationNames;
   });
-  return appliedMigrationNames;
 }
 
 /** SQL that would bring a database made by the migrations to the schema; empty when they agree. */
 export async function driftSql(url: string, { root }: MigrationFolder): Promise<string> {
   const files = await schemaFiles(root);
-  const engine = await schemaEngine(url, files);
-  const written: string[] = [];
-  const result = await engine.diff({
-    from: { tag: 'migrations', ...(await migrationsList(root)) },
-    to: { tag: 'schemaDatamodel', files: files.map(([path, content]) => ({ path, content })) },
-    script: true,
-    exitCode: true,
-    filters,
+  const list = await migrationsList(root);
+  return withSchemaEngine(url, files, async (engine) => {
+    const { exitCode, stdout } = await engine.diff({
+      from: { tag: 'migrations', ...list },
+      to: { tag: 'schemaDatamodel', files: files.map(([path, content]) => ({ path, content })) },
+      script: true,
+      exitCode: true,
+      filters,
+    });
+    return exitCode === 2 ? (stdout ?? '') : '';
   });
-  if (result.stdout) written.push(result.stdout);
-  return result.exitCode === 2 ? written.join('\n') : '';
 }
 
 /** Writes the next migration from what the schema has and the migrations lack. */

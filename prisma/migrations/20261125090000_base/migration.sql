@@ -215,7 +215,6 @@ CREATE TABLE "check_reading" (
 CREATE TABLE "turn" (
     "id" UUID NOT NULL,
     "batch_id" UUID NOT NULL,
-    "kind" TEXT NOT NULL,
     "occurred_at" TIMESTAMPTZ(3) NOT NULL,
     "note" TEXT,
     "body_sha256" BYTEA NOT NULL,

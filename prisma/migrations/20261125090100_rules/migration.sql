@@ -101,7 +101,6 @@ ALTER TABLE batch_check
 ALTER TABLE check_reading
   ADD CONSTRAINT check_reading_temperature CHECK (temperature_deci_c BETWEEN -600 AND 1500),
   ADD CONSTRAINT check_reading_depth CHECK (depth_mm BETWEEN 0 AND 10000);
-ALTER TABLE turn ADD CONSTRAINT turn_kind CHECK (kind IN ('turn', 'move'));
 ALTER TABLE watering ADD CONSTRAINT watering_volume CHECK (volume_ml > 0);
 ALTER TABLE sample
   ADD CONSTRAINT sample_outcome CHECK (outcome IN ('passed', 'failed', 'information')),
@@ -373,3 +372,46 @@ LANGUAGE sql STABLE AS $$
     FROM audit_event WHERE seq BETWEEN from_event AND to_event
   ) AS events
 $$;
+
+-- ---------------------------------------------------------------------------------------------------------
+-- Where the areas meet: what each may know of another's rows.
+
+-- Every drop-off as it stands now, voided ones included, with what is in batches already.
+CREATE VIEW drop_off_now AS
+  SELECT r.*, d.shift_id, d.import_id, drop_off_assigned_g(r.drop_off_id) AS assigned_g
+  FROM drop_off_revision r JOIN drop_off d ON d.id = r.drop_off_id
+  WHERE r.superseded_by IS NULL;
+
+-- Every batch as it stands now.
+CREATE VIEW batch_now AS
+  SELECT b.*, stay.bay_id, open_stage.stage, open_stage.entered_at AS stage_entered_at
+  FROM batch b
+  LEFT JOIN bay_stay stay ON stay.batch_id = b.id AND stay.to_at IS NULL
+  LEFT JOIN LATERAL (
+    SELECT stage, entered_at FROM batch_stage s WHERE s.batch_id = b.id
+    ORDER BY (stage = 'condemned') DESC, stage_rank(stage) DESC LIMIT 1
+  ) AS open_stage ON true;
+
+-- Every gram that went into or came out of a batch, one row a movement.
+CREATE VIEW batch_flow AS
+  SELECT a.batch_id, 'in' AS direction, 'drop-off' AS kind, r.material_code AS label, r.basis, a.mass_g::bigint AS mass_g,
+         a.occurred_at
+    FROM assignment a JOIN drop_off_revision r ON r.drop_off_id = a.drop_off_id AND r.superseded_by IS NULL
+    WHERE a.voided_at IS NULL
+  UNION ALL
+  SELECT batch_id, 'in', CASE source WHEN 'overs' THEN 'overs-in' ELSE 'amendment' END, material_code, basis, mass_g,
+         occurred_at
+    FROM amendment WHERE voided_at IS NULL
+  UNION ALL
+  -- One millilitre of water is taken as one gram.
+  SELECT batch_id, 'in', 'amendment', 'water', 'volume', volume_ml, occurred_at
+    FROM watering WHERE voided_at IS NULL AND volume_ml IS NOT NULL
+  UNION ALL
+  SELECT s.batch_id, 'out', part.kind, part.kind, 'scale', part.mass_g::bigint, s.occurred_at
+    FROM screening s
+    CROSS JOIN LATERAL (VALUES ('compost', s.compost_g), ('overs', s.overs_g), ('residue', s.residue_g))
+      AS part (kind, mass_g)
+    WHERE s.voided_at IS NULL AND part.mass_g > 0
+  UNION ALL
+  SELECT batch_id, 'out', 'sample', kind, 'scale', mass_g, occurred_at
+    FROM sample WHERE voided_at IS NULL AND mass_g > 0;

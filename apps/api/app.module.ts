@@ -1,0 +1,14 @@
+import { type DynamicModule, Module } from '@nestjs/common';
+import { HttpModule } from './http/http.module.js';
+import type { Settings } from './http/settings.js';
+import { PeopleModule } from './people/people.module.js';
+
+@Module({})
+export class AppModule {
+  static with(settings: Settings): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [HttpModule.with(settings), PeopleModule],
+    };
+  }
+}

@@ -1,0 +1,31 @@
+import 'reflect-metadata';
+import cookie from '@fastify/cookie';
+import helmet from '@fastify/helmet';
+import type { LogLevel } from '@nestjs/common';
+import { NestFactory } from '@nestjs/core';
+import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
+import { AppModule } from './app.module.js';
+import { openApiOf, serveDocs } from './http/openapi.js';
+import type { Settings } from './http/settings.js';
+
+const BODY_MAX_BYTES = 1_048_576;
+
+/** The whole API, ready to listen or to be injected into; one start of Nest and nothing else. */
+export async function createApp(
+  settings: Settings,
+  logLevels: LogLevel[] = ['error', 'warn', 'log'],
+): Promise<NestFastifyApplication> {
+  const adapter = new FastifyAdapter({ bodyLimit: BODY_MAX_BYTES, trustProxy: 'loopback' });
+  const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(settings), adapter, {
+    logger: logLevels,
+    forceCloseConnections: true,
+  });
+  app.setGlobalPrefix('api');
+  app.enableShutdownHooks();
+  await app.register(cookie);
+  await app.register(helmet, { contentSecurityPolicy: { directives: { 'style-src': ["'self'"] } } });
+  serveDocs(app, openApiOf(app));
+  await app.init();
+  await adapter.getInstance().ready();
+  return app;
+}

@@ -1,0 +1,67 @@
+import { createParamDecorator, type ExecutionContext, SetMetadata } from '@nestjs/common';
+import type { FastifyRequest } from 'fastify';
+import type { Actor, SiteRole } from './actor.js';
+
+/** Things that belong to one site, by which a route's scope is found. */
+export const ownedKinds = [
+  'batch',
+  'bay',
+  'container',
+  'drop-off',
+  'instrument',
+  'permit',
+  'refusal',
+  'shift',
+] as const;
+export type OwnedKind = (typeof ownedKinds)[number];
+
+/** Where a route acts, found from the request before anything else is read of it. */
+export type Scope =
+  /** The whole programme: a grant that is not bound to a site. */
+  | { at: 'programme' }
+  /** The role at any site; the service filters rows by `actor.sitesFor(role)`. */
+  | { at: 'own-sites' }
+  /** The site named by a UUID in the body, the path or the query. */
+  | { at: 'site'; in: 'body' | 'params' | 'query'; field: string }
+  /** The site of the thing whose id is in the path. */
+  | { at: 'thing'; kind: OwnedKind; param: string };
+
+export type AccessRule =
+  | { kind: 'public' }
+  /** Anybody signed in, whatever their role; the service decides on rows. */
+  | { kind: 'signed-in' }
+  | { kind: 'role'; role: SiteRole; scope: Scope };
+
+export const ACCESS = 'heapwright:access';
+
+export const Public = () => SetMetadata(ACCESS, { kind: 'public' } satisfies AccessRule);
+export const SignedIn = () => SetMetadata(ACCESS, { kind: 'signed-in' } satisfies AccessRule);
+
+/** The role a route needs and where: `@Allow('operator', at.thing('batch'))`. A route without one is refused. */
+export const Allow = (role: SiteRole, scope: Scope) =>
+  SetMetadata(ACCESS, { kind: 'role', role, scope } satisfies AccessRule);
+
+export const at = {
+  programme: (): Scope => ({ at: 'programme' }),
+  ownSites: (): Scope => ({ at: 'own-sites' }),
+  site: (
+    where: 'body' | 'params' | 'query' = 'body',
+    field = where === 'params' ? 'id' : 'siteId',
+  ): Scope => ({
+    at: 'site',
+    in: where,
+    field,
+  }),
+  thing: (kind: OwnedKind, param = 'id'): Scope => ({ at: 'thing', kind, param }),
+};
+
+export interface SignedInRequest extends FastifyRequest {
+  actor?: Actor;
+}
+
+/** Who asks. Only on routes that are not public. */
+export const Asker = createParamDecorator((_: unknown, context: ExecutionContext): Actor => {
+  const { actor } = context.switchToHttp().getRequest<SignedInRequest>();
+  if (!actor) throw new Error('a public route has no actor');
+  return actor;
+});

@@ -1,0 +1,76 @@
+import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import { isUUID } from 'class-validator';
+import { invalid, notFound, Problem } from '../problems/catalogue.js';
+import { ACCESS, type AccessRule, type Scope, type SignedInRequest } from './access.js';
+import type { Actor, SiteRole } from './actor.js';
+import { Authenticator, tokenOf } from './authenticator.js';
+import { ScopeRecords } from './scope.records.js';
+
+/** Refuses by default: a route says whom it lets in, or lets in nobody. */
+@Injectable()
+export class AccessGuard implements CanActivate {
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly authenticator: Authenticator,
+    private readonly scopes: ScopeRecords,
+  ) {}
+
+  async canActivate(context: ExecutionContext): Promise<boolean> {
+    const rule = this.reflector.getAllAndOverride<AccessRule | undefined>(ACCESS, [
+      context.getHandler(),
+      context.getClass(),
+    ]);
+    if (!rule) throw new Problem('not-allowed', 'This route lets nobody in.');
+    if (rule.kind === 'public') return true;
+    const request = context.switchToHttp().getRequest<SignedInRequest>();
+    const actor = await this.actorOf(request);
+    request.actor = actor;
+    if (rule.kind === 'role') await this.requireRole(actor, rule.role, rule.scope, request);
+    return true;
+  }
+
+  private async actorOf(request: SignedInRequest): Promise<Actor> {
+    const token = tokenOf(request);
+    const actor = token ? await this.authenticator.actorOf(token) : null;
+    if (!actor) throw new Problem('not-signed-in');
+    return actor;
+  }
+
+  private async requireRole(
+    actor: Actor,
+    role: SiteRole,
+    scope: Scope,
+    request: SignedInRequest,
+  ): Promise<void> {
+    if (scope.at === 'programme') {
+      if (actor.sitesFor(role) !== null) throw new Problem('not-allowed');
+      return;
+    }
+    // Said before the site is looked at: whoever lacks the role everywhere learns nothing about what exists.
+    if (!actor.mayAnywhere(role)) throw new Problem('not-allowed');
+    if (scope.at === 'own-sites') return;
+    const siteId = await this.siteOf(scope, request);
+    if (!actor.mayAt(role, siteId)) throw new Problem('other-site');
+  }
+
+  private async siteOf(
+    scope: Extract<Scope, { at: 'site' | 'thing' }>,
+    request: SignedInRequest,
+  ): Promise<string> {
+    if (scope.at === 'site') {
+      const holder = request[scope.in] as Record<string, unknown> | null | undefined;
+      const siteId = holder?.[scope.field];
+      if (!isUUID(siteId)) {
+        throw scope.in === 'params'
+          ? notFound('site')
+          : invalid(`/${scope.field}`, 'must be the UUID of a site');
+      }
+      return siteId as string;
+    }
+    const id = (request.params as Record<string, string>)[scope.param];
+    const siteId = isUUID(id) ? await this.scopes.siteOf(scope.kind, id as string) : null;
+    if (!siteId) throw notFound(scope.kind);
+    return siteId;
+  }
+}

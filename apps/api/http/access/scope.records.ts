@@ -1,0 +1,30 @@
+import { Injectable } from '@nestjs/common';
+import { Database } from '#libs/database';
+import type { OwnedKind } from './access.js';
+
+const tableOf: Record<OwnedKind, string> = {
+  batch: 'batch',
+  bay: 'bay',
+  container: 'container',
+  'drop-off': 'drop_off',
+  instrument: 'instrument',
+  permit: 'permit',
+  refusal: 'refusal',
+  shift: 'shift',
+};
+
+@Injectable()
+export class ScopeRecords {
+  constructor(private readonly database: Database) {}
+
+  /** Site of a thing; null when there is no such thing. */
+  async siteOf(kind: OwnedKind, id: string): Promise<string | null> {
+    const table = tableOf[kind];
+    const [row] = await this.database.sql.query<{ siteId: string }>(
+      `SELECT site_id AS "siteId" FROM ${table} WHERE id = $1`,
+      [id],
+      `site-of-${table}`,
+    );
+    return row?.siteId ?? null;
+  }
+}

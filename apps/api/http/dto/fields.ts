@@ -1,0 +1,195 @@
+import { applyDecorators } from '@nestjs/common';
+import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  ArrayMinSize,
+  IsArray,
+  IsBoolean,
+  IsEmail,
+  IsIn,
+  IsInt,
+  IsNumber,
+  IsObject,
+  IsOptional,
+  IsString,
+  IsUUID,
+  Length,
+  Matches,
+  Max,
+  Min,
+  ValidateIf,
+  ValidateNested,
+} from 'class-validator';
+
+/**
+ * One decorator a field: what OpenAPI says of it and what is checked are the same line. Every type is stated,
+ * since what a compiler would infer differs between compilers.
+ */
+export interface FieldOptions {
+  optional?: boolean;
+  /** May be null (answers, and settings that can be cleared). */
+  nullable?: boolean;
+  description?: string;
+  example?: unknown;
+}
+
+function field(
+  api: ApiPropertyOptions,
+  options: FieldOptions,
+  checks: PropertyDecorator[],
+): PropertyDecorator {
+  const documented = {
+    ...api,
+    required: !options.optional,
+    ...(options.nullable ? { nullable: true } : {}),
+    ...(options.description ? { description: options.description } : {}),
+    ...(options.example === undefined ? {} : { example: options.example }),
+  } as ApiPropertyOptions;
+  return applyDecorators(ApiProperty(documented), ...absence(options), ...checks);
+}
+
+/** An optional field is left out, a nullable one is null: one does not stand for the other. */
+function absence({ optional, nullable }: FieldOptions): PropertyDecorator[] {
+  if (optional && nullable) return [IsOptional()];
+  if (optional) return [ValidateIf((_, value) => value !== undefined)];
+  return nullable ? [ValidateIf((_, value) => value !== null)] : [];
+}
+
+// Everything but tab, line feed and carriage return below U+0020, and NUL above all, which text columns refuse.
+// eslint-disable-next-line no-control-regex -- naming them is the purpose
+const NO_CONTROL = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f]*$/;
+
+export function Text(max: number, options: FieldOptions & { min?: number } = {}): PropertyDecorator {
+  const min = options.min ?? 1;
+  return field({ type: String, minLength: min, maxLength: max }, options, [
+    Matches(NO_CONTROL, { message: 'holds control characters' }),
+    Length(min, max, { message: `must be ${min} to ${max} characters long` }),
+    IsString({ message: 'must be text' }),
+  ]);
+}
+
+/** Text of a fixed form, told in words by `form`. */
+export function Pattern(pattern: RegExp, form: string, options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: String, pattern: pattern.source }, options, [
+    Matches(pattern, { message: `must be ${form}` }),
+    IsString({ message: 'must be text' }),
+  ]);
+}
+
+export function MaterialCode(options: FieldOptions = {}): PropertyDecorator {
+  return Pattern(/^[a-z0-9][a-z0-9-]{0,39}$/, 'a material code, such as "food-scraps"', {
+    example: 'food-scraps',
+    ...options,
+  });
+}
+
+export function Email(options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: String, format: 'email', maxLength: 254 }, options, [
+    IsEmail({}, { message: 'must be an e-mail address' }),
+    Length(3, 254, { message: 'must be at most 254 characters long' }),
+  ]);
+}
+
+export function Uuid(options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: String, format: 'uuid' }, options, [IsUUID('all', { message: 'must be a UUID' })]);
+}
+
+export function OneOf(values: readonly string[], options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: String, enum: [...values] }, options, [
+    IsIn([...values], { message: `must be one of ${values.join(', ')}` }),
+  ]);
+}
+
+export function Flag(options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: Boolean }, options, [IsBoolean({ message: 'must be true or false' })]);
+}
+
+export function Whole(min: number, max: number, options: FieldOptions = {}): PropertyDecorator {
+  const range = `must be a whole number from ${min} to ${max}`;
+  return field({ type: 'integer', minimum: min, maximum: max }, options, [
+    Max(max, { message: range }),
+    Min(min, { message: range }),
+    IsInt({ message: range }),
+  ]);
+}
+
+export function Num(min: number, max: number, options: FieldOptions = {}): PropertyDecorator {
+  const range = `must be a number from ${min} to ${max}`;
+  return field({ type: Number, minimum: min, maximum: max }, options, [
+    Max(max, { message: range }),
+    Min(min, { message: range }),
+    IsNumber({ allowInfinity: false, allowNaN: false }, { message: range }),
+  ]);
+}
+
+const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,9})?)?(Z|[+-]\d{2}:\d{2})$/;
+
+/** RFC 3339 with an offset: a time without one is nobody's time. The calendar itself is checked by `instantMs`. */
+export function Instant(options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: String, format: 'date-time' }, { example: '2026-05-02T09:30:00-06:00', ...options }, [
+    Matches(INSTANT, { message: 'must be a time with its offset, such as 2026-05-02T09:30:00-06:00' }),
+  ]);
+}
+
+export function LocalDate(options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: String, format: 'date' }, { example: '2026-05-02', ...options }, [
+    Matches(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, {
+      message: 'must be a date, such as 2026-05-02',
+    }),
+  ]);
+}
+
+type Class = new () => object;
+
+export function Nested(type: () => Class, options: FieldOptions = {}): PropertyDecorator {
+  return field({ type }, options, [
+    Type(type),
+    ValidateNested({ message: 'must be an object' }),
+    IsObject({ message: 'must be an object' }),
+  ]);
+}
+
+export function ListOf(
+  type: () => Class,
+  max: number,
+  options: FieldOptions & { min?: number } = {},
+): PropertyDecorator {
+  return field({ type, isArray: true, maxItems: max }, options, [
+    Type(type),
+    ValidateNested({ each: true, message: 'must be a list of objects' }),
+    ArrayMinSize(options.min ?? 0, { message: `must hold at least ${options.min ?? 0}` }),
+    ArrayMaxSize(max, { message: `must hold at most ${max}` }),
+    IsArray({ message: 'must be a list' }),
+  ]);
+}
+
+/** A list of codes or of ids. */
+export function TextList(
+  pattern: RegExp,
+  max: number,
+  options: FieldOptions & { values?: readonly string[] } = {},
+): PropertyDecorator {
+  const items = {
+    type: 'string',
+    ...(options.values ? { enum: [...options.values] } : { pattern: pattern.source }),
+  };
+  return field({ type: 'array', items, maxItems: max }, options, [
+    Matches(pattern, { each: true, message: 'each must be of the form that is documented' }),
+    ...(options.values
+      ? [
+          IsIn([...options.values], {
+            each: true,
+            message: `each must be one of ${options.values.join(', ')}`,
+          }),
+        ]
+      : []),
+    ArrayMaxSize(max, { message: `must hold at most ${max}` }),
+    IsArray({ message: 'must be a list' }),
+  ]);
+}
+
+/** Anything JSON: answers only. */
+export function Json(options: FieldOptions = {}): PropertyDecorator {
+  return field({ type: 'object', additionalProperties: true }, options, [IsOptional()]);
+}

@@ -1,0 +1,42 @@
+import { type DynamicModule, Global, Module, type OnModuleDestroy } from '@nestjs/common';
+import { APP_FILTER, APP_GUARD, APP_PIPE } from '@nestjs/core';
+import { Database } from '#libs/database';
+import { AccessGuard } from './access/guard.js';
+import { ScopeRecords } from './access/scope.records.js';
+import { Clock } from './clock.js';
+import { bodyValidation } from './dto/validation.js';
+import { HealthController } from './health.controller.js';
+import { ProblemFilter } from './problems/filter.js';
+import { SETTINGS, type Settings } from './settings.js';
+import { Work } from './work/work.js';
+
+@Global()
+@Module({})
+export class HttpModule implements OnModuleDestroy {
+  constructor(private readonly database: Database) {}
+
+  static with(settings: Settings): DynamicModule {
+    return {
+      module: HttpModule,
+      controllers: [HealthController],
+      providers: [
+        { provide: SETTINGS, useValue: settings },
+        {
+          provide: Database,
+          useFactory: () => new Database({ url: settings.databaseUrl, max: settings.poolSize }),
+        },
+        Clock,
+        Work,
+        ScopeRecords,
+        { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_FILTER, useClass: ProblemFilter },
+        { provide: APP_PIPE, useValue: bodyValidation },
+      ],
+      exports: [SETTINGS, Database, Clock, Work],
+    };
+  }
+
+  async onModuleDestroy(): Promise<void> {
+    await this.database.close();
+  }
+}

@@ -1,0 +1,58 @@
+import type { DatabaseRefusal } from '#libs/database';
+import { Problem, type ProblemCode } from './catalogue.js';
+
+/** What the database refuses by name, and how that is answered. */
+const byConstraint: Record<string, ProblemCode> = {
+  records_keep: 'record-kept',
+  drop_off_revision_follows: 'changed-meanwhile',
+  drop_off_not_voided: 'drop-off-voided',
+  drop_off_covers_assignments: 'assigned-already',
+  assignment_within_accepted: 'beyond-what-is-left',
+  amendment_overs_available: 'overs-beyond-what-is-left',
+  batch_is_building: 'not-building',
+  batch_takes_inputs: 'stage-closed',
+  batch_takes_samples: 'stage-closed',
+  batch_takes_screenings: 'stage-closed',
+  batch_is_curing: 'stage-closed',
+  batch_is_released: 'stage-closed',
+  batch_not_released: 'stage-closed',
+  batch_release_signed: 'stage-order',
+  batch_stage_order: 'stage-order',
+  batch_stage_time: 'stage-order',
+  batch_stage_pk: 'stage-order',
+  release_pk: 'batch-released',
+  bay_free: 'bay-occupied',
+  bay_stay_one_bay: 'bay-occupied',
+  shift_one_open: 'shift-open',
+  permit_one_at_a_time: 'permit-overlap',
+};
+
+/** SQLSTATE class to answer, where the constraint has no answer of its own. */
+const byKind: Record<DatabaseRefusal['kind'], ProblemCode> = {
+  unique: 'taken',
+  'foreign-key': 'invalid',
+  check: 'invalid',
+  exclusion: 'conflict',
+  'not-null': 'invalid',
+  value: 'invalid',
+  retry: 'busy',
+  unavailable: 'busy',
+};
+
+/** Details of these are our own sentences, written in the migrations; others would tell table names. */
+const spoken = new Set(Object.keys(byConstraint).filter((name) => !name.endsWith('_pk')));
+
+export function problemOf(refusal: DatabaseRefusal): Problem {
+  const code = byConstraint[refusal.constraint ?? ''] ?? byKind[refusal.kind];
+  const own = refusal.constraint !== null && spoken.has(refusal.constraint) && refusal.kind === 'check';
+  if (own) return new Problem(code, sentence(refusal.message));
+  if (code === 'invalid' && refusal.constraint) {
+    return new Problem(code, `Refused by the rule "${refusal.constraint}".`);
+  }
+  return new Problem(code);
+}
+
+function sentence(message: string): string {
+  const text = message.replace(/^.*ERROR:\s*/s, '').split('\n')[0] ?? message;
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}

@@ -1,0 +1,74 @@
+import { type ArgumentsHost, Catch, type ExceptionFilter, HttpException, Logger } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { refusalOf } from '#libs/database';
+import { Problem, type ProblemCode, problems } from './catalogue.js';
+import { problemOf } from './constraints.js';
+
+export const PROBLEM_TYPE = 'application/problem+json';
+
+export interface ProblemBody {
+  type: string;
+  title: string;
+  status: number;
+  detail?: string;
+  instance?: string;
+  errors?: readonly { pointer: string; detail: string }[];
+}
+
+export function problemBody(problem: Problem, instance?: string): ProblemBody {
+  return {
+    type: `urn:heapwright:problem:${problem.code}`,
+    title: problems[problem.code][1],
+    status: problem.status,
+    ...(problem.detail ? { detail: problem.detail } : {}),
+    ...(instance ? { instance } : {}),
+    ...(problem.errors ? { errors: problem.errors } : {}),
+  };
+}
+
+/** What Fastify and Nest refuse before a controller is reached. */
+const byStatus: Record<number, ProblemCode> = {
+  400: 'bad-request',
+  401: 'not-signed-in',
+  403: 'not-allowed',
+  404: 'not-found',
+  405: 'method-not-allowed',
+  413: 'too-large',
+  415: 'wrong-content-type',
+  422: 'invalid',
+  429: 'too-many',
+};
+
+const MALFORMED = new Set(['FST_ERR_CTP_INVALID_JSON_BODY', 'FST_ERR_CTP_EMPTY_JSON_BODY']);
+
+/** Any error whatever, as one of the catalogue's. */
+export function asProblem(error: unknown): Problem {
+  if (error instanceof Problem) return error;
+  const refusal = refusalOf(error);
+  if (refusal) return problemOf(refusal);
+  const thrown = error as { code?: unknown; statusCode?: unknown; message?: unknown };
+  if (MALFORMED.has(String(thrown.code)) || error instanceof SyntaxError)
+    return new Problem('malformed-json');
+  const status = error instanceof HttpException ? error.getStatus() : thrown.statusCode;
+  const code = typeof status === 'number' ? byStatus[status] : undefined;
+  if (code === 'bad-request' && /JSON/.test(String(thrown.message))) return new Problem('malformed-json');
+  return new Problem(code ?? 'broken');
+}
+
+@Catch()
+export class ProblemFilter implements ExceptionFilter {
+  private readonly log = new Logger('Problem');
+
+  catch(error: unknown, host: ArgumentsHost): void {
+    const http = host.switchToHttp();
+    const reply = http.getResponse<FastifyReply>();
+    const request = http.getRequest<FastifyRequest>();
+    const problem = asProblem(error);
+    if (problem.status === 500) this.log.error(error instanceof Error ? error.stack : String(error));
+    if (problem.status === 503) void reply.header('retry-after', '2');
+    void reply
+      .status(problem.status)
+      .type(PROBLEM_TYPE)
+      .send(JSON.stringify(problemBody(problem, request.url)));
+  }
+}

@@ -1,0 +1,41 @@
+import { Inject, Injectable, Logger, type OnApplicationBootstrap } from '@nestjs/common';
+import { v7 } from 'uuid';
+import { Actor } from '../http/access/actor.js';
+import { SETTINGS, type Settings } from '../http/settings.js';
+import { Work } from '../http/work/work.js';
+import { hashPassword } from './passwords.js';
+import { PeopleRecords } from './people.records.js';
+
+/** Somebody must be able to sign in first: the environment names them, and only an empty database listens. */
+@Injectable()
+export class FirstCoordinator implements OnApplicationBootstrap {
+  private readonly log = new Logger('People');
+
+  constructor(
+    @Inject(SETTINGS) private readonly settings: Settings,
+    private readonly work: Work,
+    private readonly people: PeopleRecords,
+  ) {}
+
+  async onApplicationBootstrap(): Promise<void> {
+    const { firstEmail, firstPassword } = this.settings;
+    if (!firstEmail || !firstPassword || (await this.people.anyone())) return;
+    if (firstPassword.length < 10)
+      throw new Error('HEAPWRIGHT_FIRST_PASSWORD must have at least 10 characters');
+    const id = v7();
+    const grants = [{ role: 'coordinator' as const, siteId: null, jurisdictionId: null }];
+    const passwordHash = await hashPassword(firstPassword);
+    await this.work.write(new Actor(id, firstEmail, id, grants), async (write) => {
+      const email = firstEmail.toLowerCase();
+      await this.people.insert(write, { id, email, displayName: firstEmail, passwordHash, grants });
+      write.audit({
+        action: 'person.added',
+        subjectKind: 'person',
+        subjectId: id,
+        siteId: null,
+        detail: { grants },
+      });
+    });
+    this.log.log(`first coordinator: ${firstEmail}`);
+  }
+}

@@ -1,0 +1,108 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { FIRST, startApi, type TestApi } from '../support/api.js';
+
+describe('people and sessions', () => {
+  let api: TestApi;
+  beforeAll(async () => {
+    api = await startApi();
+  });
+  afterAll(() => api.stop());
+
+  it('lets nobody in without a session', async () => {
+    const answer = await api.call('GET', '/people');
+    expect(answer.status).toBe(401);
+    expect(answer.headers['content-type']).toContain('application/problem+json');
+    expect(answer.body.type).toBe('urn:heapwright:problem:not-signed-in');
+  });
+
+  it('refuses a wrong password and an unknown e-mail with the same words', async () => {
+    const wrong = await api.call('POST', '/sessions', {
+      body: { ...FIRST, password: 'not this one at all' },
+    });
+    const unknown = await api.call('POST', '/sessions', {
+      body: { ...FIRST, email: 'nobody@larkhollow.example' },
+    });
+    expect(wrong.status).toBe(401);
+    expect(unknown.body).toEqual(wrong.body);
+  });
+
+  it('takes the cookie that signing in set', async () => {
+    const signedIn = await api.call('POST', '/sessions', { body: FIRST });
+    const cookie = String(signedIn.headers['set-cookie']);
+    expect(cookie).toMatch(/HttpOnly/);
+    expect(cookie).toMatch(/SameSite=Strict/);
+    const me = await api.call('GET', '/people/me', { headers: { cookie: cookie.split(';')[0]! } });
+    expect(me.body.email).toBe(FIRST.email);
+  });
+
+  it('ends a session on signing out', async () => {
+    const token = await api.signIn(FIRST.email, FIRST.password);
+    expect((await api.call('DELETE', '/sessions/current', { as: token })).status).toBe(204);
+    expect((await api.call('GET', '/people/me', { as: token })).status).toBe(401);
+  });
+
+  it('adds, changes and disables a person, against the version that was read', async () => {
+    const body = {
+      email: 'Wren@Larkhollow.example',
+      displayName: 'Wren Alder',
+      password: 'ten letters or more',
+    };
+    const added = await api.call('POST', '/people', {
+      as: api.coordinator,
+      body: { ...body, grants: [{ role: 'coordinator' }] },
+    });
+    expect(added.status).toBe(201);
+    expect(added.body).toMatchObject({ email: 'wren@larkhollow.example', version: 1, disabled: false });
+    const wren = await api.signIn('wren@larkhollow.example', body.password);
+
+    const path = `/people/${added.body.id as string}`;
+    const unconditional = await api.call('PATCH', path, { as: api.coordinator, body: { disabled: true } });
+    expect(unconditional.status).toBe(428);
+    const stale = await api.call('PATCH', path, {
+      as: api.coordinator,
+      body: { disabled: true },
+      headers: { 'if-match': '"7"' },
+    });
+    expect(stale.status).toBe(412);
+    const changed = await api.call('PATCH', path, {
+      as: api.coordinator,
+      body: { disabled: true },
+      headers: { 'if-match': '"1"' },
+    });
+    expect(changed.status).toBe(200);
+    expect(changed.headers.etag).toBe('"2"');
+    expect((await api.call('GET', '/people/me', { as: wren })).status).toBe(401);
+  });
+
+  it('tells where a body is wrong', async () => {
+    const answer = await api.call('POST', '/people', {
+      as: api.coordinator,
+      body: {
+        email: 'x',
+        displayName: '',
+        password: 'short',
+        grants: [{ role: 'king', crown: true }],
+        hat: 1,
+      },
+    });
+    expect(answer.status).toBe(422);
+    const pointers = answer.body.errors.map((fault: { pointer: string }) => fault.pointer).sort();
+    expect(pointers).toEqual([
+      '/displayName',
+      '/email',
+      '/grants/0/crown',
+      '/grants/0/role',
+      '/hat',
+      '/password',
+    ]);
+  });
+
+  it('refuses a second person of the same e-mail', async () => {
+    const answer = await api.call('POST', '/people', {
+      as: api.coordinator,
+      body: { email: FIRST.email, displayName: 'Again', password: 'ten letters or more', grants: [] },
+    });
+    expect(answer.status).toBe(409);
+    expect(answer.body.type).toBe('urn:heapwright:problem:taken');
+  });
+});
