@@ -5,7 +5,7 @@ import { creditedDays, creditedMs, standingTurns, type Outcome } from './outcome
 import type { Terms } from './terms.js';
 import type { TurnOutcome } from './turns.js';
 import type { Span } from './verdict.js';
-import { sayCount, sayHours, sayList, sayTemperature } from './words.js';
+import { sayCount, sayHours, sayList, sayTemperature, type Rounding } from './words.js';
 
 /** The sentences of the evidence, for one rule at one site. */
 export class Sentences {
@@ -14,6 +14,7 @@ export class Sentences {
   readonly #calendar: SiteCalendar;
   readonly #threshold: string;
   readonly #probe: string;
+  readonly #hotProbe: string;
 
   constructor(terms: Terms, calendar: SiteCalendar) {
     this.consecutive = terms.reading === 'consecutive';
@@ -21,17 +22,17 @@ export class Sentences {
     this.#calendar = calendar;
     this.#threshold = sayTemperature(terms.thresholdDeciC);
     this.#probe = terms.governing === 'mean' ? 'mean of the probes' : 'coldest probe';
+    this.#hotProbe = terms.governing === 'mean' ? 'mean of the probes' : 'hottest probe';
   }
 
   lastAddition({ atMs, what }: Addition, { moments, turns }: History): string {
     const checks = moments.filter((moment) => moment.atMs < atMs).length;
+    const turned = turns.filter((turn) => turn.atMs < atMs).length;
     const earlier = [
       ...(checks === 0 ? [] : [sayCount(checks, 'check')]),
-      ...(turns.some((turn) => turn.atMs < atMs)
-        ? [sayCount(turns.filter((turn) => turn.atMs < atMs).length, 'turn')]
-        : []),
+      ...(turned === 0 ? [] : [sayCount(turned, 'turn')]),
     ];
-    const unused = earlier.length === 0 ? '' : ` The ${sayList(earlier)} before it do not count.`;
+    const unused = earlier.length === 0 ? '' : ` Not counted, being earlier: ${sayList(earlier)}.`;
     return `Raw material last went in on ${this.#at(atMs)}: ${sayList(what)}. Time counts from here on at the earliest.${unused}`;
   }
 
@@ -40,7 +41,7 @@ export class Sentences {
     if (before.metAtMs !== null) {
       return `${went} The rule had been met on ${this.#at(before.metAtMs)}, but the batch now holds material that has not met it: counting starts again.`;
     }
-    return `${went} Counting starts again; ${this.#sum(before.standing, standingTurns(before))} no longer count.`;
+    return `${went} Counting starts again. Lost: ${this.#sum(before.standing, standingTurns(before))}.`;
   }
 
   merged({ atMs, code, metAtMs }: Inheritance): string {
@@ -80,11 +81,11 @@ export class Sentences {
       case 'gap':
         return this.#gap(fromMs, toMs);
       case 'below-threshold':
-        return `${when}: ${this.#probe}${checks > 1 ? ' down to' : ''} ${sayTemperature(incident.extremeDeciC ?? 0)}, below ${this.#threshold}.`;
+        return `${when}: ${this.#reached(incident, this.#probe, 'down')}, below ${this.#threshold}.`;
       case 'above-limit':
-        return `${when}: ${this.#hot(checks)} ${sayTemperature(incident.extremeDeciC ?? 0, 'up')}, above the rule's limit of ${sayTemperature(this.#terms.upperLimitDeciC)}.`;
+        return `${when}: ${this.#reached(incident, this.#hotProbe, 'up')}, above the rule's limit of ${sayTemperature(this.#terms.upperLimitDeciC)}.`;
       case 'after-turn':
-        return `${when}: ${this.#probe}${checks > 1 ? ' down to' : ''} ${sayTemperature(incident.extremeDeciC ?? 0)}, within ${sayHours(this.#terms.graceMs)} of a turn. No time is credited around it, and it breaks nothing.`;
+        return `${when}: ${this.#reached(incident, this.#probe, 'down')}, within ${sayHours(this.#terms.graceMs)} of a turn. No time is credited around it, and it breaks nothing.`;
       case 'too-few-probes':
         return `${when}: fewer probes than the ${this.#terms.minimumProbes} asked for, so it counts for nothing.`;
       case 'too-shallow':
@@ -95,9 +96,8 @@ export class Sentences {
   /** What a broken stretch cost; nothing is lost where time is added up. */
   broken(stretch: Stretch, turns: number): string {
     if (!this.consecutive) return '';
-    const lost =
-      stretch.spans.length > 0 || turns > 0 ? `; ${this.#sum([stretch], turns)} no longer count` : '';
-    return ` This breaks the run that began on ${this.#at(stretch.fromMs)}${lost}.`;
+    const lost = stretch.spans.length > 0 || turns > 0 ? ` Lost: ${this.#sum([stretch], turns)}.` : '';
+    return ` This breaks the run that began on ${this.#at(stretch.fromMs)}.${lost}`;
   }
 
   silence(lastShownMs: number): string {
@@ -134,15 +134,15 @@ export class Sentences {
     return `No check that counts between ${this.#at(fromMs)} and ${this.#at(toMs)}, ${sayHours(toMs - fromMs)} apart where at most ${sayHours(this.#terms.longestGapMs)} are credited: that time is not shown.`;
   }
 
-  #hot(checks: number): string {
-    const probe = this.#terms.governing === 'mean' ? this.#probe : 'hottest probe';
-    return checks > 1 ? `${probe} up to` : probe;
+  #reached({ checks, extremeDeciC }: Incident, probe: string, direction: Rounding): string {
+    if (extremeDeciC === null) return probe;
+    return `${probe} ${checks > 1 ? `${direction} to ` : ''}${sayTemperature(extremeDeciC, direction)}`;
   }
 
   #sum(stretches: readonly Stretch[], turns: number): string {
     const daily = this.#terms.requiredDays !== null;
     const time = daily ? sayCount(creditedDays(stretches), 'local day') : sayHours(creditedMs(stretches));
-    return turns === 0 ? `the ${time} before` : `the ${time} and ${sayCount(turns, 'turn')} before`;
+    return turns === 0 ? time : `${time} and ${sayCount(turns, 'turn')}`;
   }
 
   #at(ms: number): string {
