@@ -15,7 +15,7 @@ const parserOf = pg.types.getTypeParser as (oid: number, format?: 'text' | 'bina
 
 const typesWithNumericInt8 = {
   getTypeParser: (oid: number, format?: 'text' | 'binary'): unknown =>
-    oid === INT8_OID && format !== 'binary' ? int8ToNumber : pg.types.getTypeParser(oid, format),
+    oid === INT8_OID && format !== 'binary' ? int8ToNumber : parserOf(oid, format),
 };
 
 export interface PoolSettings {
