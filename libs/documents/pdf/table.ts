@@ -1,0 +1,133 @@
+import { fractionOf, Grid, type GridCell, type GridColumn } from './grid.js';
+import { STYLE, type Style } from './look.js';
+import type { Sheet } from './sheet.js';
+import { FULL_WIDTH, type Place } from './text.js';
+
+/** `figure` sets decimal points under each other; `share` is a part of what fixed widths leave over. */
+export interface Column {
+  title: string;
+  align?: 'left' | 'figure';
+  width?: number;
+  share?: number;
+}
+
+/** A total is set strong between a rule and a double rule, as on a weigh slip. */
+export interface Row {
+  cells: string[];
+  total?: boolean;
+}
+
+/** A name and what it is. */
+export type Pair = [label: string, value: string];
+
+export interface TableOptions {
+  place?: Place;
+  style?: Style;
+  /** Room above and below the text of a row. */
+  pad?: number;
+}
+
+const GAP = 14;
+const PAD = 3;
+/** A table no higher than this is not parted by a page break. */
+const KEPT_WHOLE = 190;
+
+/** A table with a head row; the first cell of each row heads it. */
+export function table(
+  sheet: Sheet,
+  columns: readonly Column[],
+  rows: readonly Row[],
+  options: TableOptions = {},
+): void {
+  const { place = FULL_WIDTH, style = STYLE.cell, pad = PAD } = options;
+  const placed = placesOf(columns, place).map(({ x, width }, index) => ({
+    x,
+    width,
+    align: columns[index]?.align ?? 'left',
+    fraction: longestFraction(rows, index),
+  }));
+  const headStyle = { ...STYLE.label, size: Math.min(STYLE.label.size, style.size) };
+  const head = columns.map(({ title }): GridCell => ({
+    text: title,
+    style: headStyle,
+    tag: 'TH',
+    scope: 'Column',
+  }));
+  const cellsOf = ({ cells, total }: Row): GridCell[] => {
+    const face = total ? STYLE.cellStrong : style;
+    return cells.map((text, index) =>
+      index === 0 ? { text, style: face, tag: 'TH', scope: 'Row' } : { text, style: face, tag: 'TD' },
+    );
+  };
+  const grid = new Grid(sheet, placed, head, pad);
+  sheet.need(heightToKeep([head, ...rows.map(cellsOf)], grid));
+  sheet.within('Table', () => {
+    grid.start();
+    for (const row of rows) grid.row(cellsOf(row), row.total ? 'total' : 'plain');
+    grid.finish();
+  });
+  sheet.y += 8;
+}
+
+/** All of a short table; of a long one its head with two rows. */
+function heightToKeep(rows: readonly (readonly GridCell[])[], grid: Grid): number {
+  let height = 0;
+  let opening = 0;
+  for (const [index, cells] of rows.entries()) {
+    height += grid.heightOf(cells);
+    if (index < 3) opening = height;
+    if (height > KEPT_WHOLE) return opening;
+  }
+  return height;
+}
+
+/** Names with their values, one pair or two to a row. */
+export function pairs(sheet: Sheet, list: readonly Pair[], perRow: 1 | 2 = 2): void {
+  const columns: Column[] = Array.from({ length: perRow }).flatMap(() => [
+    { title: '', width: 80 },
+    { title: '', share: 1 },
+  ]);
+  const placed = placesOf(columns, FULL_WIDTH).map(({ x, width }): GridColumn => ({
+    x,
+    width,
+    align: 'left',
+    fraction: '',
+  }));
+  const rows = Array.from({ length: Math.ceil(list.length / perRow) }, (_unused, index) =>
+    cellsOfPairs(list.slice(index * perRow, (index + 1) * perRow), perRow),
+  );
+  const grid = new Grid(sheet, placed, null, PAD);
+  sheet.need(heightToKeep(rows, grid));
+  sheet.within('Table', () => {
+    for (const cells of rows) grid.row(cells);
+    grid.finish();
+  });
+  sheet.y += 8;
+}
+
+function cellsOfPairs(row: readonly Pair[], perRow: number): GridCell[] {
+  const full = [...row, ...Array.from({ length: perRow - row.length }, (): Pair => ['', ''])];
+  return full.flatMap(([label, value]): GridCell[] => [
+    { text: label, style: STYLE.label, tag: 'TH', scope: 'Row' },
+    { text: value, style: STYLE.cell, tag: 'TD' },
+  ]);
+}
+
+function placesOf(columns: readonly Column[], { x, width }: Place): Place[] {
+  const fixed = columns.reduce((sum, column) => sum + (column.width ?? 0), 0);
+  const shares = columns.reduce((sum, column) => sum + (column.share ?? 0), 0);
+  const free = width - fixed - GAP * (columns.length - 1);
+  let next = x;
+  return columns.map((column) => {
+    const own = column.width ?? (free * (column.share ?? 0)) / shares;
+    const placed = { x: next, width: own };
+    next += own + GAP;
+    return placed;
+  });
+}
+
+function longestFraction(rows: readonly Row[], index: number): string {
+  return rows
+    .map(({ cells }) => fractionOf(cells[index] ?? ''))
+    .reduce((longest, fraction) => (fraction.length > longest.length ? fraction : longest), '');
+}
