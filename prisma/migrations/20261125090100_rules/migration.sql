@@ -141,7 +141,7 @@ BEGIN
   END IF;
   before := to_jsonb(OLD);
   after := to_jsonb(NEW);
-  FOREACH settable IN ARRAY TG_ARGV LOOP
+  FOREACH settable IN ARRAY coalesce(TG_ARGV, ARRAY[]::text[]) LOOP
     IF before -> settable = 'null'::jsonb THEN
       after := after || jsonb_build_object(settable, NULL);
     END IF;
