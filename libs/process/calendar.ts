@@ -56,6 +56,11 @@ export class SiteCalendar {
     return `${day} ${months[month - 1] ?? ''} ${year}`;
   }
 
+  /** "2024-05-03". */
+  isoDay(ms: number): string {
+    return this.#local(ms).toPlainDate().toString();
+  }
+
   #local(ms: number): Temporal.ZonedDateTime {
     return Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(this.#zone);
   }
