@@ -21,6 +21,7 @@ export default tseslint.config(
       'max-lines': ['error', { max: 400, skipBlankLines: false, skipComments: false }],
       'max-lines-per-function': ['error', { max: 70, skipBlankLines: true, skipComments: true }],
       '@typescript-eslint/no-extraneous-class': 'off',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/switch-exhaustiveness-check': [
         'error',

@@ -1,0 +1,71 @@
+import { Temporal } from 'temporal-polyfill';
+import { daysFrom, ZONE } from './calendar.js';
+import { Caller, type DemoApi } from './client.js';
+import { openHub } from './hub-day.js';
+import { emailOf, PASSWORD, programme } from './places.js';
+import { Random } from './random.js';
+import { setUp } from './setup.js';
+import { type Troubles, YardStoryTeller } from './yard.js';
+
+export type { DemoApi } from './client.js';
+
+const MONTHS = 14;
+const SEED = 20_250_701;
+
+/** By yard and by the number of the batch in it: what goes wrong, so that there is something to learn from. */
+const troubles: Record<string, Troubles> = {
+  OO: { 4: 'never-heats', 8: 'interrupted', 12: 'contaminated' },
+  RL: {},
+};
+
+export interface DemoSummary {
+  programme: string;
+  days: number;
+  dropOffs: number;
+  signIns: { role: string; email: string; password: string }[];
+}
+
+/** The account the demo loads with; an empty database makes it before anything else. */
+export const demoCoordinator = { email: emailOf('coordinator'), password: PASSWORD };
+
+/**
+ * Lives fourteen months of an invented programme through the API, day by day, up to yesterday. Seeded: the same
+ * day gives the same story.
+ */
+export async function loadDemo(
+  api: DemoApi,
+  nowMs: number,
+  say: (line: string) => void,
+): Promise<DemoSummary> {
+  const coordinator = await new Caller(api).signIn(demoCoordinator.email, demoCoordinator.password);
+  const today = Temporal.Instant.fromEpochMilliseconds(nowMs).toZonedDateTimeISO(ZONE).toPlainDate();
+  const first = today.subtract({ months: MONTHS });
+  const last = today.subtract({ days: 1 });
+  const random = new Random(SEED);
+  const world = await setUp(coordinator, first);
+  const yards = world.yards.map(
+    (yard) => new YardStoryTeller(yard, troubles[yard.code] ?? {}, random.fork()),
+  );
+  const hubRandoms = world.hubs.map(() => random.fork());
+  let dropOffs = 0;
+  for (const day of daysFrom(first, last)) {
+    if (day.day === 1) say(`  ${day.toPlainYearMonth().toString()}: ${dropOffs} drop-offs so far`);
+    for (const [index, hub] of world.hubs.entries()) {
+      const yard = yards.find((_, yardIndex) => world.yards[yardIndex]?.hubs.includes(hub.code));
+      if (!hub.opens.includes(day.dayOfWeek)) continue;
+      dropOffs += await openHub(hub, day, yard?.rejectShare ?? 0, hubRandoms[index] ?? random);
+    }
+    await Promise.all(yards.map((yard) => yard.live(day)));
+  }
+  return { programme, days: first.until(last).days + 1, dropOffs, signIns: signIns() };
+}
+
+function signIns(): DemoSummary['signIns'] {
+  return [
+    { role: 'coordinator', key: 'coordinator' },
+    { role: 'site manager', key: 'manager' },
+    { role: 'yard crew', key: 'crew' },
+    { role: 'intake volunteer', key: 'volunteer' },
+    { role: 'municipal reader', key: 'reader' },
+  ].map(({ role, key }) => ({ role, email: emailOf(key), password: PASSWORD }));
+}

@@ -1,0 +1,124 @@
+/** An invented valley. None of its towns, people or organisations exists. */
+export const programme = 'Thistledown Compost Circle';
+
+export const jurisdictions = [
+  { key: 'larkhollow', name: 'Town of Lark Hollow', reportingYearStart: '07-01' },
+  { key: 'emberford', name: 'County of Ember Ford', reportingYearStart: '01-01' },
+] as const;
+
+export type JurisdictionKey = (typeof jurisdictions)[number]['key'];
+
+export interface HubStory {
+  code: string;
+  name: string;
+  jurisdiction: JurisdictionKey;
+  /** ISO week days on which it opens. */
+  opens: number[];
+  fromHour: number;
+  /** Lots of a usual opening. */
+  lots: number;
+  /** A hub without a scale counts buckets. */
+  hasScale: boolean;
+}
+
+export const hubs: HubStory[] = [
+  {
+    code: 'QS',
+    name: 'Quill Street Hub',
+    jurisdiction: 'larkhollow',
+    opens: [3, 6],
+    fromHour: 9,
+    lots: 14,
+    hasScale: true,
+  },
+  {
+    code: 'MM',
+    name: 'Miller’s Meadow Hub',
+    jurisdiction: 'larkhollow',
+    opens: [6],
+    fromHour: 10,
+    lots: 10,
+    hasScale: true,
+  },
+  {
+    code: 'FB',
+    name: 'Footbridge Hub',
+    jurisdiction: 'emberford',
+    opens: [2, 7],
+    fromHour: 16,
+    lots: 7,
+    hasScale: false,
+  },
+];
+
+export interface YardStory {
+  code: string;
+  name: string;
+  jurisdiction: JurisdictionKey;
+  method: 'turned-windrow' | 'static-aerated';
+  rule: string;
+  bays: string[];
+  /** Hubs whose material comes here. */
+  hubs: string[];
+  /** Days a batch is fed before it is closed. */
+  buildDays: number;
+  turns: boolean;
+}
+
+export const yards: YardStory[] = [
+  {
+    code: 'OO',
+    name: 'Old Orchard Yard',
+    jurisdiction: 'larkhollow',
+    method: 'turned-windrow',
+    rule: 'us-503-pfrp-windrow',
+    bays: ['A1', 'A2', 'A3', 'A4', 'A5', 'A6'],
+    hubs: ['QS', 'MM'],
+    buildDays: 21,
+    turns: true,
+  },
+  {
+    code: 'RL',
+    name: 'River Lot Yard',
+    jurisdiction: 'emberford',
+    method: 'static-aerated',
+    rule: 'us-503-pfrp-static-aerated',
+    bays: ['1', '2', '3', '4'],
+    hubs: ['FB'],
+    buildDays: 35,
+    turns: false,
+  },
+];
+
+export const permitMaterials = [
+  'food-scraps',
+  'vegetable-scraps',
+  'fruit-scraps',
+  'coffee-grounds',
+  'leaves',
+  'grass-clippings',
+  'wood-chips',
+  'straw-wheat',
+  'finished-compost',
+  'overs',
+  'water',
+];
+
+export const people = [
+  { key: 'coordinator', name: 'Juniper Vale', role: 'coordinator', site: null },
+  { key: 'manager', name: 'Marl Okonjo', role: 'manager', site: 'OO' },
+  { key: 'manager', name: 'Marl Okonjo', role: 'manager', site: 'QS' },
+  { key: 'manager', name: 'Marl Okonjo', role: 'manager', site: 'MM' },
+  { key: 'rivermanager', name: 'Tamsin Reed', role: 'manager', site: 'RL' },
+  { key: 'rivermanager', name: 'Tamsin Reed', role: 'manager', site: 'FB' },
+  { key: 'crew', name: 'Alder Finch', role: 'operator', site: 'OO' },
+  { key: 'rivercrew', name: 'Bracken Sho', role: 'operator', site: 'RL' },
+  { key: 'volunteer', name: 'Wren Castellane', role: 'volunteer', site: 'QS' },
+  { key: 'volunteer', name: 'Wren Castellane', role: 'volunteer', site: 'MM' },
+  { key: 'rivervolunteer', name: 'Pip Harrow', role: 'volunteer', site: 'FB' },
+  { key: 'reader', name: 'Clerk of Lark Hollow', role: 'municipal-reader', site: null },
+] as const;
+
+export const PASSWORD = 'a heap of leaves';
+
+export const emailOf = (key: string): string => `${key}@thistledown.example`;
