@@ -56,14 +56,15 @@ function absence({ optional, nullable }: FieldOptions): PropertyDecorator[] {
   return nullable ? [ValidateIf((_, value) => value !== null)] : [];
 }
 
-// Everything but tab, line feed and carriage return below U+0020, and NUL above all, which text columns refuse.
+// Everything but tab, line feed and carriage return below U+0020, and NUL above all, which text columns refuse;
+// and no half of a surrogate pair, which is no character and has no UTF-8.
 // eslint-disable-next-line no-control-regex -- naming them is the purpose
-const NO_CONTROL = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f]*$/;
+const NO_CONTROL = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\p{Cs}]*$/u;
 
 export function Text(max: number, options: FieldOptions & { min?: number } = {}): PropertyDecorator {
   const min = options.min ?? 1;
   return field({ type: String, minLength: min, maxLength: max }, options, [
-    Matches(NO_CONTROL, { message: 'holds control characters' }),
+    Matches(NO_CONTROL, { message: 'holds control characters or broken ones' }),
     Length(min, max, { message: `must be ${min} to ${max} characters long` }),
     IsString({ message: 'must be text' }),
   ]);

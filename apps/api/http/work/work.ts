@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql, type Tx } from '#libs/database';
 import type { Actor } from '../access/actor.js';
-import { type AuditLine, writeAudit } from './audit.records.js';
+import { type AuditedStatement, type AuditLine, writeAudit } from './audit.records.js';
 
 /** A write under way: the one thing a records method needs to take part in its transaction. */
 export interface SqlWrite {
@@ -32,6 +32,18 @@ export class Work {
   /** The same without Prisma, for hot paths. */
   writeSql<T>(actor: Actor, work: (write: SqlWrite) => Promise<T>): Promise<T> {
     return this.database.writeSql((sql) => this.audited(actor, sql, work));
+  }
+
+  /**
+   * One statement and nothing else, without so much as a BEGIN: for what is entered with people waiting. Its audit
+   * lines are part of the statement itself, so they can be neither forgotten nor parted from it.
+   */
+  once<Row extends object>(
+    actor: Actor,
+    statement: AuditedStatement<Row>,
+    values: readonly unknown[],
+  ): Promise<Row[]> {
+    return statement.run(this.database.sql, actor.personId, values);
   }
 
   private async audited<T>(actor: Actor, sql: Sql, work: (write: SqlWrite) => Promise<T>): Promise<T> {

@@ -1,0 +1,101 @@
+import type { Actor } from '../access/actor.js';
+import { keyOf, type Page, type PageQuery, pageOf } from '../dto/paging.js';
+import { notFound, Problem } from '../problems/catalogue.js';
+import type { BatchEntry, BatchLog, EntryKey } from './batch-log.records.js';
+import { type Recorded, requireSameBody } from './replay.js';
+import type { SqlWrite, Work } from './work.js';
+
+/** A new record, ready to be kept. */
+export interface NewEntry {
+  siteId: string;
+  occurredAt: Date;
+  /** Further columns of its table. */
+  own: Record<string, unknown>;
+  /** Before and after the insert, in its transaction. */
+  before?: (write: SqlWrite) => Promise<void>;
+  after?: (write: SqlWrite) => Promise<void>;
+}
+
+class TakenMeanwhile extends Error {}
+
+/**
+ * Keeps a record once, however often it is sent. One that was kept before is answered as it stands, whatever has
+ * become of the batch since; only a new one is prepared, which is where it is judged.
+ */
+export async function recordOnce<Row extends BatchEntry>(
+  work: Work,
+  actor: Actor,
+  log: BatchLog<Row>,
+  key: EntryKey,
+  prepare: () => Promise<NewEntry>,
+): Promise<Recorded<Row>> {
+  const kept = await log.find(key.id);
+  if (kept) return replayOf(kept, key);
+  const entry = await prepare();
+  try {
+    return { replayed: false, body: await insert(work, actor, log, key, entry) };
+  } catch (error) {
+    const sentTwice = error instanceof TakenMeanwhile ? await log.find(key.id) : null;
+    if (!sentTwice) throw error;
+    return replayOf(sentTwice, key);
+  }
+}
+
+function insert<Row extends BatchEntry>(
+  work: Work,
+  actor: Actor,
+  log: BatchLog<Row>,
+  key: EntryKey,
+  { siteId, occurredAt, own, before, after }: NewEntry,
+): Promise<Row> {
+  return work.writeSql(actor, async (write) => {
+    await before?.(write);
+    if (!(await log.insert(write, { ...key, occurredAt }, own))) throw new TakenMeanwhile();
+    await after?.(write);
+    const detail = { batchId: key.batchId, occurredAt: occurredAt.toISOString() };
+    write.audit({ action: `${log.kind}.recorded`, subjectKind: log.kind, subjectId: key.id, siteId, detail });
+    const row = await log.find(key.id, write.sql);
+    if (!row) throw new Error('what was just inserted is not there');
+    return row;
+  });
+}
+
+/** An id belongs to one batch: under another it is another body. */
+function replayOf<Row extends BatchEntry>(kept: Row, key: EntryKey): Recorded<Row> {
+  if (kept.batchId !== key.batchId) throw new Problem('other-body');
+  requireSameBody(kept.bodySha256, key.bodySha256);
+  return { replayed: true, body: kept };
+}
+
+/** Takes a record of a batch back, once; it stays, marked. */
+export async function voidOnce<Row extends BatchEntry>(
+  work: Work,
+  actor: Actor,
+  log: BatchLog<Row>,
+  target: { id: string; batchId: string; siteId: string; reason: string },
+  before?: (write: SqlWrite) => Promise<void>,
+): Promise<Row> {
+  const { id, batchId, siteId, reason } = target;
+  const kept = await log.find(id);
+  if (kept?.batchId !== batchId) throw notFound(log.kind);
+  return work.writeSql(actor, async (write) => {
+    await before?.(write);
+    if (!(await log.void(write, batchId, id, reason))) throw new Problem('conflict', 'It is voided already.');
+    const detail = { batchId, reason };
+    write.audit({ action: `${log.kind}.voided`, subjectKind: log.kind, subjectId: id, siteId, detail });
+    const row = await log.find(id, write.sql);
+    if (!row) throw new Error('what was just voided is not there');
+    return row;
+  });
+}
+
+/** A page of a batch's records, the latest first. */
+export async function logPage<Row extends BatchEntry, T>(
+  log: BatchLog<Row>,
+  batchId: string,
+  { limit, cursor }: PageQuery,
+  view: (row: Row) => T,
+): Promise<Page<T>> {
+  const rows = await log.page(batchId, limit, keyOf(cursor, 2));
+  return pageOf(rows, limit, (row) => [row.occurredAt.toISOString(), row.id], view);
+}
