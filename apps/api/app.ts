@@ -18,10 +18,8 @@ export async function createApp(
   const adapter = new FastifyAdapter({ bodyLimit: BODY_MAX_BYTES, trustProxy: 'loopback' });
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(settings), adapter, {
     logger: logLevels,
-    forceCloseConnections: true,
   });
   app.setGlobalPrefix('api');
-  app.enableShutdownHooks();
   await app.register(cookie);
   await app.register(helmet, { contentSecurityPolicy: { directives: { 'style-src': ["'self'"] } } });
   serveDocs(app, openApiOf(app));

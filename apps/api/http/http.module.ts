@@ -1,4 +1,4 @@
-import { type DynamicModule, Global, Module, type OnModuleDestroy } from '@nestjs/common';
+import { type DynamicModule, Global, Module, type OnApplicationShutdown } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_PIPE } from '@nestjs/core';
 import { Database } from '#libs/database';
 import { AccessGuard } from './access/guard.js';
@@ -12,7 +12,7 @@ import { Work } from './work/work.js';
 
 @Global()
 @Module({})
-export class HttpModule implements OnModuleDestroy {
+export class HttpModule implements OnApplicationShutdown {
   constructor(private readonly database: Database) {}
 
   static with(settings: Settings): DynamicModule {
@@ -36,7 +36,8 @@ export class HttpModule implements OnModuleDestroy {
     };
   }
 
-  async onModuleDestroy(): Promise<void> {
+  /** After the last request is answered; Nest's earlier hooks run while some are still at work. */
+  async onApplicationShutdown(): Promise<void> {
     await this.database.close();
   }
 }
