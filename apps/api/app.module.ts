@@ -3,13 +3,14 @@ import { HttpModule } from './http/http.module.js';
 import type { Settings } from './http/settings.js';
 import { PeopleModule } from './people/people.module.js';
 import { ReportingModule } from './reporting/reporting.module.js';
+import { SitesModule } from './sites/sites.module.js';
 
 @Module({})
 export class AppModule {
   static with(settings: Settings): DynamicModule {
     return {
       module: AppModule,
-      imports: [HttpModule.with(settings), PeopleModule, ReportingModule],
+      imports: [HttpModule.with(settings), PeopleModule, SitesModule, ReportingModule],
     };
   }
 }

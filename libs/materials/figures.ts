@@ -5,9 +5,9 @@ export type MaterialClass = (typeof materialClasses)[number];
  * How far a row was checked; the weakest of its figures decides.
  * `verified`: read in a copy of the publication named. `mirror`: read on a third-party copy of it. `secondary`: read where
  * another text quotes it. `from-memory`: not seen, check before relying on it. `derived`: arithmetic, a definition, or our
- * own judgement, as the source text says.
+ * own judgement, as the source text says. `local`: stated by the programme itself, as the source text says.
  */
-export const verifications = ['verified', 'mirror', 'secondary', 'from-memory', 'derived'] as const;
+export const verifications = ['verified', 'mirror', 'secondary', 'from-memory', 'derived', 'local'] as const;
 export type Verification = (typeof verifications)[number];
 
 /**

@@ -24,6 +24,20 @@ export function massToG(mass: Mass): number {
   return wholeOf(exactAmountOf(mass.value, 'mass').times(gramsIn[mass.unit]), 'mass');
 }
 
+/** Grams unrounded, for what is not a stored amount: the division of a scale. Throws RangeError when not finite or negative. */
+export function gramsUnrounded(mass: Mass): number {
+  return exactAmountOf(mass.value, 'mass').times(gramsIn[mass.unit]).toNumber();
+}
+
+/**
+ * Whether a scale of this division can have shown this mass: a whole number of divisions, in the exact decimals that
+ * were typed, across units too. Throws RangeError when either is not finite or negative.
+ */
+export function isWholeDivisions(mass: Mass, division: Mass): boolean {
+  const grams = ({ value, unit }: Mass) => exactAmountOf(value, 'mass').times(gramsIn[unit]);
+  return grams(mass).modulo(grams(division)).isZero();
+}
+
 /** Whole grams in another unit, for display: the nearest JS number. A difference may be below zero. Throws RangeError unless whole. */
 export function gToUnit(massG: number, unit: MassUnit): number {
   return new Exact(requireWhole(massG, 'massG')).dividedBy(gramsIn[unit]).toNumber();

@@ -1,4 +1,4 @@
-import { Exact, exactOf, requireWhole, wholeOf } from './exact.js';
+import { Exact, exactAmountOf, exactOf, requireWhole, wholeOf } from './exact.js';
 
 export const temperatureUnits = ['C', 'F'] as const;
 export type TemperatureUnit = (typeof temperatureUnits)[number];
@@ -19,6 +19,12 @@ export function temperatureToDeciC(temperature: Temperature): number {
     throw new RangeError(`temperature is below absolute zero: ${temperature.value} °${temperature.unit}`);
   }
   return wholeOf(celsius.times(10), 'temperature');
+}
+
+/** A difference of temperatures in tenths of °C, rounded half to even: the resolution of a thermometer. Throws RangeError when not finite or negative. */
+export function temperatureStepToDeciC(step: Temperature): number {
+  const value = exactAmountOf(step.value, 'temperature step');
+  return wholeOf((step.unit === 'C' ? value : value.times(5).dividedBy(9)).times(10), 'temperature step');
 }
 
 /** Tenths of °C as °C. Throws RangeError unless `deciC` is whole. */

@@ -1,0 +1,46 @@
+import { Injectable } from '@nestjs/common';
+import { Database } from '#libs/database';
+import { Problem } from '../http/problems/catalogue.js';
+import type { Write } from '../http/work/work.js';
+
+export interface JurisdictionRow {
+  id: string;
+  name: string;
+  reportingYearStart: string;
+  version: number;
+}
+
+@Injectable()
+export class JurisdictionsRecords {
+  constructor(private readonly database: Database) {}
+
+  async find(id: string): Promise<JurisdictionRow | null> {
+    return this.database.prisma.jurisdiction.findUnique({ where: { id } });
+  }
+
+  async page(limit: number, afterName: string | null): Promise<JurisdictionRow[]> {
+    return this.database.prisma.jurisdiction.findMany({
+      ...(afterName === null ? {} : { where: { name: { gt: afterName } } }),
+      orderBy: { name: 'asc' },
+      take: limit + 1,
+    });
+  }
+
+  async insert({ prisma }: Write, row: Omit<JurisdictionRow, 'version'>): Promise<JurisdictionRow> {
+    return prisma.jurisdiction.create({ data: row });
+  }
+
+  async change(
+    { prisma }: Write,
+    id: string,
+    version: number,
+    change: Partial<Pick<JurisdictionRow, 'name' | 'reportingYearStart'>>,
+  ): Promise<JurisdictionRow> {
+    const [row] = await prisma.jurisdiction.updateManyAndReturn({
+      where: { id, version },
+      data: { ...change, version: { increment: 1 } },
+    });
+    if (!row) throw new Problem('changed-meanwhile');
+    return row;
+  }
+}

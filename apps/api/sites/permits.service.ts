@@ -1,0 +1,79 @@
+import { Injectable } from '@nestjs/common';
+import type { Actor } from '../http/access/actor.js';
+import { idOr } from '../http/dto/id.js';
+import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
+import { invalid, notFound } from '../http/problems/catalogue.js';
+import { enteredOver, given } from './given.js';
+import { MaterialsRecords } from './materials.records.js';
+import { columnsOf, permitView, requireSound } from './permit-terms.js';
+import type { NewPermitDto, PermitChangeDto, PermitDto } from './permits.dto.js';
+import { PermitsRecords } from './permits.records.js';
+import { SettingWork } from './setting-work.js';
+import { dateText, dayOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
+import { SitesService } from './sites.service.js';
+
+const subject = (id: string, siteId: string) => ({ kind: 'permit', id, siteId });
+
+const quantitiesOf = ({ cureReheat, storedVolumeMax, yearlyMassMax }: PermitChangeDto) => ({
+  cureReheat,
+  storedVolumeMax,
+  yearlyMassMax,
+});
+
+@Injectable()
+export class PermitsService {
+  constructor(
+    private readonly work: SettingWork,
+    private readonly permits: PermitsRecords,
+    private readonly materials: MaterialsRecords,
+    private readonly sites: SitesService,
+  ) {}
+
+  async list(actor: Actor, query: SiteThingsQuery): Promise<Page<PermitDto>> {
+    const key = keyOf(query.cursor, 2);
+    const after = key && { siteId: String(key[0]), validFrom: dayOf(String(key[1]), '/cursor') };
+    const rows = await this.permits.page(sitesAsked(actor, 'operator', query), query.limit, after);
+    return pageOf(rows, query.limit, (row) => [row.siteId, dateText(row.validFrom)], permitView);
+  }
+
+  async get(id: string): Promise<PermitDto> {
+    const row = await this.permits.find(id);
+    if (!row) throw notFound('permit');
+    return permitView(row);
+  }
+
+  async create(actor: Actor, dto: NewPermitDto): Promise<PermitDto> {
+    requireSound(dto);
+    const { siteId, reference, materials = [] } = dto;
+    await this.sites.requireSite(siteId);
+    await this.requireMaterials(materials);
+    const id = idOr(dto.id);
+    const permit = {
+      ...given(columnsOf(dto)),
+      ...{ id, siteId, reference },
+      validFrom: dayOf(dto.validFrom, '/validFrom'),
+      entered: enteredOver({}, quantitiesOf(dto)),
+    };
+    return this.work.add(actor, subject(id, siteId), async (write) =>
+      permitView(await this.permits.insert(write, permit, materials)),
+    );
+  }
+
+  async change(actor: Actor, id: string, version: number, dto: PermitChangeDto): Promise<PermitDto> {
+    const before = await this.get(id);
+    const { validFrom = before.validFrom, validTo = before.validTo } = dto;
+    const { processRule = before.processRule, processReading = before.processReading } = dto;
+    requireSound({ validFrom, validTo, processRule, processReading });
+    await this.requireMaterials(dto.materials ?? []);
+    const columns = { ...given(columnsOf(dto)), entered: enteredOver(before.entered, quantitiesOf(dto)) };
+    return this.work.change(actor, subject(id, before.siteId), version, before, async (write) =>
+      permitView(await this.permits.change(write, id, version, columns, dto.materials)),
+    );
+  }
+
+  private async requireMaterials(codes: readonly string[]): Promise<void> {
+    const known = new Set(await this.materials.known(codes));
+    const index = codes.findIndex((code) => !known.has(code));
+    if (index >= 0) throw invalid(`/materials/${index}`, 'is no material of the programme');
+  }
+}

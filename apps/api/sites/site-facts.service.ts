@@ -1,0 +1,62 @@
+import { Injectable } from '@nestjs/common';
+import type { MaterialClass, MaterialFigures, Verification } from '#libs/materials';
+import { invalid, notFound } from '../http/problems/catalogue.js';
+import type { SqlWrite } from '../http/work/work.js';
+import {
+  type BayFacts,
+  type IntakeFacts,
+  type LotRefs,
+  type PermitFacts,
+  type SiteFacts,
+  SiteFactsRecords,
+} from './site-facts.records.js';
+
+type Sql = SqlWrite['sql'];
+
+export type { BayFacts, IntakeFacts, LotRefs, PermitFacts, SiteFacts };
+
+/** What the other areas may know of sites, permits, materials, containers and instruments. */
+@Injectable()
+export class SiteFactsService {
+  constructor(private readonly facts: SiteFactsRecords) {}
+
+  /** A site; refuses (404) when there is none. Inside a transaction, give its `sql`. */
+  async site(siteId: string, sql?: Sql): Promise<SiteFacts> {
+    const site = await this.facts.site(siteId, sql);
+    if (!site) throw notFound('site');
+    return site;
+  }
+
+  /** The bay of that code at the site, or null. */
+  async bay(siteId: string, bayCode: string): Promise<BayFacts | null> {
+    return this.facts.bay(siteId, bayCode);
+  }
+
+  /** What each lot refers to, in the order of the lots. Refuses (422 at `/siteId`) when there is no such site. */
+  async forIntake(siteId: string, lots: readonly LotRefs[]): Promise<IntakeFacts[]> {
+    const rows = await this.facts.intake(siteId, lots);
+    if (rows.length < lots.length) throw invalid('/siteId', 'is no site of the programme');
+    return rows;
+  }
+
+  /** The permit valid at the site on the local day of a moment, or null. Inside a transaction, give its `sql`. */
+  async permitAt(siteId: string, atMs: number, sql?: Sql): Promise<PermitFacts | null> {
+    return this.facts.permitAt(siteId, atMs, sql);
+  }
+
+  /** Those of the ids that are thermometers of the site, retired ones included. */
+  async thermometers(siteId: string, ids: readonly string[]): Promise<string[]> {
+    return ids.length === 0 ? [] : this.facts.thermometers(siteId, ids);
+  }
+
+  /** Figures of the materials named, or of all; retired ones included, since old batches hold them. */
+  async materialFigures(codes?: readonly string[]): Promise<MaterialFigures[]> {
+    const rows = await this.facts.materials(codes ?? null);
+    return rows.map(({ caution, ...row }) => ({
+      ...row,
+      class: row.class as MaterialClass,
+      verification: row.verification as Verification,
+      ...(caution === null ? {} : { caution }),
+    }));
+  }
+}

@@ -1,0 +1,67 @@
+import { Module } from '@nestjs/common';
+import { ContainersController } from './containers.controller.js';
+import { ContainersRecords } from './containers.records.js';
+import { ContainersService } from './containers.service.js';
+import { InstrumentsController } from './instruments.controller.js';
+import { InstrumentsRecords } from './instruments.records.js';
+import { InstrumentsService } from './instruments.service.js';
+import { JurisdictionsController } from './jurisdictions.controller.js';
+import { JurisdictionsRecords } from './jurisdictions.records.js';
+import { JurisdictionsService } from './jurisdictions.service.js';
+import { MaterialsController } from './materials.controller.js';
+import { MaterialsRecords } from './materials.records.js';
+import { MaterialsService } from './materials.service.js';
+import { PermitsController } from './permits.controller.js';
+import { PermitsRecords } from './permits.records.js';
+import { PermitsService } from './permits.service.js';
+import { SettingWork } from './setting-work.js';
+import { SiteFactsRecords } from './site-facts.records.js';
+import { SiteFactsService } from './site-facts.service.js';
+import { SitesController } from './sites.controller.js';
+import { SitesRecords } from './sites.records.js';
+import { SitesService } from './sites.service.js';
+import { StartingMaterials } from './starting-materials.js';
+import { VerificationsController } from './verifications.controller.js';
+import { VerificationsRecords } from './verifications.records.js';
+import { VerificationsService } from './verifications.service.js';
+
+@Module({
+  controllers: [
+    JurisdictionsController,
+    SitesController,
+    PermitsController,
+    MaterialsController,
+    ContainersController,
+    InstrumentsController,
+    VerificationsController,
+  ],
+  providers: [
+    SettingWork,
+    JurisdictionsRecords,
+    JurisdictionsService,
+    SitesRecords,
+    SitesService,
+    PermitsRecords,
+    PermitsService,
+    MaterialsRecords,
+    MaterialsService,
+    StartingMaterials,
+    ContainersRecords,
+    ContainersService,
+    InstrumentsRecords,
+    InstrumentsService,
+    VerificationsRecords,
+    VerificationsService,
+    SiteFactsRecords,
+    SiteFactsService,
+  ],
+  exports: [
+    SiteFactsService,
+    JurisdictionsService,
+    SitesService,
+    PermitsService,
+    MaterialsService,
+    InstrumentsService,
+  ],
+})
+export class SitesModule {}
