@@ -4,7 +4,14 @@ import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
   {
-    ignores: ['dist/', 'node_modules/', 'libs/database/generated/', '.data/', 'apps/web/', 'coverage/'],
+    ignores: [
+      'dist/',
+      'node_modules/',
+      'libs/database/generated/',
+      '.data/',
+      'coverage/',
+      'apps/web/vite.config.ts',
+    ],
   },
   js.configs.recommended,
   ...tseslint.configs.strictTypeChecked,

@@ -6,9 +6,13 @@ import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { AppModule } from './app.module.js';
 import { openApiOf, serveDocs } from './http/openapi.js';
+import { servePages } from './http/pages.js';
 import type { Settings } from './http/settings.js';
 
 const BODY_MAX_BYTES = 1_048_576;
+
+/** Nothing is loaded from elsewhere. The API's own documentation page styles itself inline. */
+const directives = { 'style-src': ["'self'", "'unsafe-inline'"], 'upgrade-insecure-requests': null };
 
 /** The whole API, ready to listen or to be injected into; one start of Nest and nothing else. */
 export async function createApp(
@@ -21,7 +25,8 @@ export async function createApp(
   });
   app.setGlobalPrefix('api');
   await app.register(cookie);
-  await app.register(helmet, { contentSecurityPolicy: { directives: { 'style-src': ["'self'"] } } });
+  await app.register(helmet, { contentSecurityPolicy: { directives } });
+  await servePages(app);
   serveDocs(app, openApiOf(app));
   await app.init();
   await adapter.getInstance().ready();

@@ -3,7 +3,7 @@ import { at } from './calendar.js';
 import { newId } from './client.js';
 import { PASSWORD } from './places.js';
 import type { Random } from './random.js';
-import type { Pile, Yard } from './yard.js';
+import type { Pile, Yard } from './story.js';
 
 interface BalanceAnswer {
   inputKg: number;

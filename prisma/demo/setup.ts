@@ -1,6 +1,6 @@
 import type { Temporal } from 'temporal-polyfill';
 import { ZONE } from './calendar.js';
-import type { Caller, DemoApi } from './client.js';
+import type { Caller } from './client.js';
 import type { Hub } from './hub-day.js';
 import {
   emailOf,
@@ -14,7 +14,7 @@ import {
   yards,
   type YardStory,
 } from './places.js';
-import { CURE_DAYS, type Yard } from './yard.js';
+import { CURE_DAYS, type Yard } from './story.js';
 
 type Ids = Record<string, string>;
 
@@ -157,5 +157,3 @@ export async function setUp(coordinator: Caller, first: Temporal.PlainDate): Pro
   for (const yard of yards) world.yards.push(await equipYard(coordinator, signIn, yard, sites));
   return world;
 }
-
-export type { DemoApi };

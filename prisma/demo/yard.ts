@@ -1,30 +1,12 @@
 import type { Temporal } from 'temporal-polyfill';
 import { ambientC, at } from './calendar.js';
-import { type Caller, newId } from './client.js';
+import { newId } from './client.js';
 import { type Course, moistureFelt, odourOf, readings } from './pile.js';
 import { finishBatch } from './finish.js';
-import type { YardStory } from './places.js';
 import type { Random } from './random.js';
-
-export interface Yard extends YardStory {
-  id: string;
-  hubIds: string[];
-  crew: Caller;
-  manager: Caller;
-  probeId: string;
-}
-
-export interface Pile {
-  id: string;
-  code: string;
-  bay: string;
-  course: Course;
-  stage: 'building' | 'active' | 'curing' | 'gone';
-  since: Temporal.PlainDate;
-}
+import { CURE_DAYS, type Pile, type Yard } from './story.js';
 
 const ACTIVE_DAYS = 30;
-export const CURE_DAYS = 30;
 const TURN_DAYS = new Set([4, 7, 10, 13, 16, 20]);
 const DAYS_TO_GIVE_UP = 60;
 

@@ -1,0 +1,30 @@
+import { render } from 'preact';
+import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
+import { Frame } from './frame.js';
+import { BatchPage } from './pages/batch.js';
+import { NotHere } from './pages/not-here.js';
+import { ProgrammePage } from './pages/programme.js';
+import { SessionProvider } from './session.js';
+import { SitePage } from './pages/site.js';
+import './style.css';
+
+const root = document.getElementById('app');
+if (!root) throw new Error('index.html has no #app');
+
+render(
+  <LocationProvider>
+    <SessionProvider>
+      <Frame>
+        <ErrorBoundary>
+          <Router>
+            <Route path="/" component={ProgrammePage} />
+            <Route path="/sites/:id" component={SitePage} />
+            <Route path="/batches/:id" component={BatchPage} />
+            <Route default component={NotHere} />
+          </Router>
+        </ErrorBoundary>
+      </Frame>
+    </SessionProvider>
+  </LocationProvider>,
+  root,
+);

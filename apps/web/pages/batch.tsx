@@ -1,0 +1,132 @@
+import { useRoute } from 'preact-iso';
+import type { BatchRecord } from '../../../libs/documents/batch-record/record.js';
+import { call } from '../api.js';
+import { day, kg, moment } from '../figures.js';
+import { Shown } from '../loading.js';
+import { TemperatureChart } from '../temperature-chart.js';
+import { useData } from '../use-data.js';
+
+/** One batch: its record, read off the same document that is printed and sealed. */
+export function BatchPage() {
+  const { id } = useRoute().params as { id: string };
+  const record = useData(id, () => call<BatchRecord>('GET', `/batches/${id}/record.json`));
+  return (
+    <Shown of={record}>
+      {(value) => (
+        <>
+          <h1>Batch {value.batch.code}</h1>
+          <p>
+            {value.site.name}
+            {value.batch.bay ? `, bay ${value.batch.bay}` : ''}. Stage: <strong>{value.batch.stage}</strong>.{' '}
+            {value.status === 'draft' ? 'Not signed: this is a draft of its record.' : 'Signed and sealed.'}
+          </p>
+          <p class="actions">
+            <a href={`/api/batches/${id}/record.pdf`} target="_blank" rel="noreferrer">
+              Record as PDF
+            </a>
+            <a href={`/api/batches/${id}/record.json`} target="_blank" rel="noreferrer">
+              Record as JSON
+            </a>
+          </p>
+          <WhatWentIn record={value} />
+          <Verdict record={value} />
+          <Gates record={value} />
+        </>
+      )}
+    </Shown>
+  );
+}
+
+function WhatWentIn({ record }: { record: BatchRecord }) {
+  const { intake, balance, mix } = record;
+  return (
+    <section>
+      <h2>What went in</h2>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Material</th>
+            <th scope="col" class="figure">
+              Mass, kg
+            </th>
+            <th scope="col" class="figure">
+              of which estimated, kg
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {(balance?.inputs ?? []).map((input) => (
+            <tr key={`${input.kind}${input.label}`}>
+              <th scope="row">
+                {input.label}
+                {input.kind === 'drop-off' ? '' : ` (${input.kind === 'overs-in' ? 'overs' : 'added'})`}
+              </th>
+              <td class="figure">{kg(input.massKg)}</td>
+              <td class="figure">{kg(input.estimatedKg)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p>
+        {intake.dropOffs} drop-offs, {kg(intake.acceptedKg)} kg accepted; {kg(intake.pulledKg)} kg of rejects
+        were pulled out before.
+        {mix?.carbonToNitrogen != null && ` Mix: C:N ${mix.carbonToNitrogen}`}
+        {mix?.moisturePercent != null && `, moisture ${mix.moisturePercent} %`}
+        {mix && '.'}
+      </p>
+    </section>
+  );
+}
+
+function Verdict({ record }: { record: BatchRecord }) {
+  const { verdict, site } = record;
+  return (
+    <section>
+      <h2>Time and temperature</h2>
+      <TemperatureChart record={record} />
+      {verdict ? (
+        <>
+          <p>
+            <strong>{verdict.status.replace('-', ' ')}</strong>: {verdict.rule.title} ({verdict.rule.citation}
+            ), read as {verdict.reading}. Credited {verdict.creditedHours} h and {verdict.turnsCredited}{' '}
+            turns.
+          </p>
+          <details>
+            <summary>Evidence</summary>
+            <ol>
+              {verdict.evidence.map((item) => (
+                <li key={`${item.from}${item.kind}${item.text}`}>
+                  {moment(item.from, site.timeZone)}: {item.text}
+                </li>
+              ))}
+            </ol>
+          </details>
+        </>
+      ) : (
+        <p>No process rule was named for this batch.</p>
+      )}
+    </section>
+  );
+}
+
+function Gates({ record }: { record: BatchRecord }) {
+  return (
+    <section>
+      <h2>Gates of release</h2>
+      <ul class="gates">
+        {record.gates.map((gate) => (
+          <li key={gate.key}>
+            <strong>{gate.state.replace('-', ' ')}</strong> {gate.text}
+            {gate.overrideReason && <em> Overridden: {gate.overrideReason}</em>}
+          </li>
+        ))}
+      </ul>
+      {record.release && (
+        <p>
+          Signed by {record.release.signedBy} on {day(record.release.signedAt, record.site.timeZone)}:{' '}
+          {record.release.statement}
+        </p>
+      )}
+    </section>
+  );
+}

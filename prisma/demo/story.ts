@@ -1,0 +1,24 @@
+import type { Temporal } from 'temporal-polyfill';
+import type { Caller } from './client.js';
+import type { Course } from './pile.js';
+import type { YardStory } from './places.js';
+
+/** What the permits of both yards ask for. */
+export const CURE_DAYS = 30;
+
+export interface Yard extends YardStory {
+  id: string;
+  hubIds: string[];
+  crew: Caller;
+  manager: Caller;
+  probeId: string;
+}
+
+export interface Pile {
+  id: string;
+  code: string;
+  bay: string;
+  course: Course;
+  stage: 'building' | 'active' | 'curing' | 'gone';
+  since: Temporal.PlainDate;
+}
