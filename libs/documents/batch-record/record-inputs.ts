@@ -12,8 +12,8 @@ export interface AcceptedMaterial {
   acceptedKg: number;
   weighedKg: number;
   estimatedKg: number;
-  /** Where the density of the estimated part comes from. */
-  densitySource: string | null;
+  /** Where the densities of the estimated part come from. */
+  densitySources: string[];
 }
 
 /** The hub the material was dropped off at. */
@@ -33,6 +33,7 @@ export interface Amendment {
   fromBatch: string | null;
   massKg: number;
   basis: 'scale' | 'volume';
+  densitySource: string | null;
   entered: Entered | null;
 }
 
@@ -40,14 +41,13 @@ export interface PulledReject {
   contaminant: string;
   /** From a drop-off before it was accepted, or from the batch later. */
   found: 'drop-off' | 'batch';
-  pieces: number | null;
   massKg: number;
   wentTo: string;
 }
 
 /**
- * The mix as computed from material figures. A figure of null is not known; `known…Percent` says how much of
- * the mass the figure rests on.
+ * The mix as computed from the figures of its materials. A figure of null is not known; `knownMassPercent` says how
+ * much of the mass each rests on.
  */
 export interface MixFigures {
   massKg: number;
@@ -55,19 +55,31 @@ export interface MixFigures {
   carbonToNitrogen: number | null;
   moisturePercent: number | null;
   bulkDensityKgM3: number | null;
-  knownCarbonToNitrogenPercent: number;
-  knownMoisturePercent: number;
-  knownBulkDensityPercent: number;
-  /** Names of materials with a figure missing. */
-  missing: string[];
+  knownMassPercent: Record<MixFigure, number>;
+  missing: { material: string; figure: string }[];
   targets: MixTarget[];
-  sources: string[];
+  materials: MixMaterial[];
 }
 
+export type MixFigure = 'carbonToNitrogen' | 'moisturePercent' | 'bulkDensityKgM3';
+
+/** A published range, in the publication's own words, and where this mix stands to it. */
 export interface MixTarget {
-  figure: 'carbonToNitrogen' | 'moisturePercent' | 'bulkDensityKgM3';
-  from: number | null;
-  to: number | null;
+  figure: MixFigure;
+  grade: string;
+  min: number | null;
+  max: number | null;
   state: 'within' | 'below' | 'above' | 'unknown';
+  source: string;
+}
+
+/** One material of the mix with the figures it was computed with. */
+export interface MixMaterial {
+  name: string;
+  massKg: number;
+  nitrogenPercentDry: number | null;
+  carbonToNitrogen: number | null;
+  moisturePercent: number | null;
+  bulkDensityKgM3: number | null;
   source: string;
 }

@@ -4,6 +4,8 @@ export interface Reading {
   position: string;
   depthCm: number | null;
   temperatureC: number;
+  /** Code of the thermometer. */
+  instrument: string | null;
   entered: Entered | null;
 }
 
@@ -22,7 +24,8 @@ export interface Check {
   odour: string | null;
   oxygenPercent: number | null;
   ambientC: number | null;
-  notes: string | null;
+  note: string | null;
+  warnings: string[];
   by: string;
 }
 
@@ -33,7 +36,7 @@ export interface PileAction {
   volumeL: number | null;
   entered: Entered | null;
   toBay: string | null;
-  notes: string | null;
+  note: string | null;
   by: string;
 }
 
@@ -46,31 +49,43 @@ export const VERDICT_STATES = [
 ] as const;
 export type VerdictState = (typeof VERDICT_STATES)[number];
 
+/** How sure the wording of a rule is: read in it, in a text that repeats it, in a page on it, or remembered. */
+export const TEXT_STATUSES = ['verified', 'parallel', 'secondary', 'from-memory'] as const;
+export type TextStatus = (typeof TEXT_STATUSES)[number];
+
 /** What the rule's recorded criteria came to. It speaks of the rule's text, never of legality. */
 export interface ProcessVerdict {
-  rule: {
-    code: string;
-    title: string;
-    citation: string;
-    /** How sure the wording is, e.g. "read in the text of the rule", "from memory". */
-    textStatus: string;
-  };
-  /** How the rule was read where its text leaves the question open. */
+  rule: { code: string; title: string; citation: string; textStatus: TextStatus };
+  /** How the time was counted: the rule's own word, or the reading chosen where its text leaves it open. */
   reading: 'consecutive' | 'cumulative';
   status: VerdictState;
-  thresholdC: number;
-  requiredHours: number | null;
-  requiredDays: number | null;
-  requiredTurns: number;
-  /** Readings further apart than this credit nothing between them. */
-  longestGapHours: number;
+  required: ProcessRequirement;
   creditedHours: number;
   creditedDays: number;
   turnsCredited: number;
   clockStartedAt: string | null;
   metAt: string | null;
-  creditedSpans: { from: string; to: string; hours: number }[];
+  creditedSpans: { from: string; to: string }[];
+  /** Every credited span, every gap, every reading that broke a run, in order of time. */
   evidence: { from: string; to: string; kind: string; text: string }[];
+  /** Choices that shaped the verdict, and what it does not say. */
+  notes: string[];
   /** For information: hours at or above each temperature. */
   hoursAbove: { temperatureC: number; hours: number }[];
+  /** For information: how many holding times of the published equation the heat came to. */
+  heatIntegral: { from: string; to: string; holdingTimes: number; citation: string } | null;
+}
+
+/** What the rule asks, as it was applied: one of `hours` and `days` is set. */
+export interface ProcessRequirement {
+  hours: number | null;
+  days: number | null;
+  turns: number;
+  turnSpacingHours: number;
+  thresholdC: number;
+  upperLimitC: number | null;
+  probes: number;
+  depthCm: number | null;
+  /** Readings further apart than this credit nothing between them; null for a rule of days. */
+  longestGapHours: number | null;
 }

@@ -1,55 +1,63 @@
+/** The time after the hot phase, in local days. */
 export interface Cure {
-  requiredDays: number | null;
-  curedDays: number;
+  status: 'not-started' | 'in-progress' | 'done';
+  /** The start that counts: of the stage, or the last check that found the batch hot again. */
   startedAt: string | null;
-  endedAt: string | null;
-  state: 'not-started' | 'in-progress' | 'met' | 'not-required';
-  text: string;
+  daysDone: number;
+  daysRequired: number;
+  doneAt: string | null;
+  evidence: { from: string; to: string; kind: string; text: string }[];
 }
 
-/** A test of the batch. `limit` is printed beside the value as the rule or permit words it. */
+/** One finding of a test of the batch: a number with its unit, or words. */
 export interface Sample {
-  takenAt: string;
+  occurredAt: string;
   kind: string;
+  value: number | null;
+  unit: string | null;
+  finding: string | null;
+  outcome: 'passed' | 'failed' | 'information';
   laboratory: string | null;
-  document: string | null;
-  results: {
-    measure: string;
-    value: number | string;
-    unit: string | null;
-    limit: string | null;
-    state: 'met' | 'unmet' | 'unknown' | 'for-information';
-  }[];
+  /** The laboratory's number of its report. */
+  reference: string | null;
+  massKg: number;
   by: string;
 }
 
 export interface Screening {
   occurredAt: string;
-  screenMm: number | null;
   compostKg: number;
+  compostVolumeL: number | null;
   oversKg: number;
   residueKg: number;
+  residueWentTo: string | null;
+  note: string | null;
   by: string;
 }
 
 /**
- * Inputs = outputs + still here + process loss. Process loss (water and carbon that left as vapour and gas) is
- * the only derived term.
+ * Inputs = outputs + still here + process loss (water and carbon gone as vapour and gas, and any unseen loss: the
+ * only derived term). Where more came out than went in, `excessKg` says by how much and there is no loss to print.
  */
 export interface Balance {
-  inputs: BalanceLine[];
+  inputs: BalanceInput[];
   inputKg: number;
-  outputs: BalanceLine[];
+  weighedKg: number;
+  estimatedKg: number;
+  outputs: { kind: 'compost' | 'overs' | 'residue' | 'sample'; label: string; massKg: number }[];
   outputKg: number;
-  stillHereKg: number;
-  processLossKg: number;
-  /** Finished compost as a share of all that went in; null before screening. */
+  /** Null while nobody has weighed or estimated what lies there. */
+  stillHereKg: number | null;
+  processLossKg: number | null;
+  excessKg: number | null;
+  /** Compost taken out so far as a share of all that went in, both as wet mass. */
   yieldPercent: number | null;
 }
 
 /** `estimatedKg` is the part of `massKg` that was not weighed. */
-export interface BalanceLine {
-  name: string;
+export interface BalanceInput {
+  kind: 'drop-off' | 'amendment' | 'overs-in';
+  label: string;
   massKg: number;
   estimatedKg: number;
 }
@@ -57,7 +65,6 @@ export interface BalanceLine {
 /** One condition of release. `overrideReason` is set when a manager released in spite of it. */
 export interface Gate {
   key: string;
-  title: string;
   state: 'met' | 'unmet' | 'unknown' | 'not-required';
   text: string;
   overrideReason: string | null;
@@ -68,16 +75,15 @@ export interface Release {
   role: string;
   signedAt: string;
   statement: string;
-  /** How the signature was given, e.g. "password entered again". */
-  method: string;
 }
 
-/** Finished compost that left. `to` is a kind of recipient, not a private name. */
+/** Finished compost that left. `recipient` is a kind of recipient, not a private name. */
 export interface Distribution {
   occurredAt: string;
-  to: string;
+  recipient: string;
   use: string;
   massKg: number;
   basis: 'scale' | 'volume';
   volumeL: number | null;
+  note: string | null;
 }

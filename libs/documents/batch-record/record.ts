@@ -38,7 +38,7 @@ export interface BatchRecord {
   version: number;
   amends: AmendedVersion | null;
   programme: { name: string };
-  site: { code: string; name: string; address: string | null; timeZone: string };
+  site: { code: string; name: string; timeZone: string };
   jurisdictions: Jurisdiction[];
   permit: Permit | null;
   batch: {
@@ -46,7 +46,7 @@ export interface BatchRecord {
     bay: string | null;
     method: BatchMethod;
     stage: BatchStage;
-    stages: { stage: BatchStage; from: string; to: string | null }[];
+    stages: { stage: BatchStage; enteredAt: string; reason: string | null }[];
   };
   intake: {
     /** How many drop-offs have mass in this batch, whole or in part. */
@@ -70,6 +70,7 @@ export interface BatchRecord {
   checks: Check[];
   actions: PileAction[];
   verdict: ProcessVerdict | null;
+  /** Null when neither permit nor programme asks for a cure. */
   cure: Cure | null;
   samples: Sample[];
   screenings: Screening[];
@@ -100,11 +101,16 @@ export interface Jurisdiction {
 /** What the local authority allows, as typed in from the permit. */
 export interface Permit {
   reference: string;
-  authority: string | null;
   validFrom: string;
   validTo: string | null;
   processRule: string | null;
+  /** Where the rule's text leaves it open. */
+  processReading: 'consecutive' | 'cumulative' | null;
+  minimumProbes: number | null;
+  longestGapHours: number | null;
   cureDays: number | null;
+  /** A probe at or above this while curing starts the cure anew. */
+  cureReheatC: number | null;
   requiredSamples: string[];
   materials: string[];
   storedVolumeMaxL: number | null;

@@ -1,5 +1,14 @@
-import { BATCH_METHODS, BATCH_RECORD_SCHEMA, BATCH_STAGES, type BatchRecord } from './record.js';
-import * as part from './schema-parts.js';
+import {
+  BATCH_METHODS,
+  BATCH_RECORD_SCHEMA,
+  BATCH_STAGES,
+  type BatchRecord,
+  type Caution,
+  type Method,
+} from './record.js';
+import * as input from './schema-inputs.js';
+import * as monitoring from './schema-monitoring.js';
+import * as release from './schema-release.js';
 import { count, instant, listOf, objectOf, oneOf, orNull, text, type Schema } from './schema-words.js';
 
 const stage = oneOf(...BATCH_STAGES);
@@ -25,32 +34,32 @@ export const batchRecordSchema: Schema = {
       }),
     ),
     programme: objectOf<BatchRecord['programme']>({ name: text }),
-    site: objectOf<BatchRecord['site']>({ code: text, name: text, address: orNull(text), timeZone: text }),
-    jurisdictions: listOf(part.jurisdiction),
-    permit: orNull(part.permit),
+    site: objectOf<BatchRecord['site']>({ code: text, name: text, timeZone: text }),
+    jurisdictions: listOf(input.jurisdiction),
+    permit: orNull(input.permit),
     batch: objectOf<BatchRecord['batch']>({
       code: text,
       bay: orNull(text),
       method: oneOf(...BATCH_METHODS),
       stage,
       stages: listOf(
-        objectOf<BatchRecord['batch']['stages'][number]>({ stage, from: instant, to: orNull(instant) }),
+        objectOf<BatchRecord['batch']['stages'][number]>({ stage, enteredAt: instant, reason: orNull(text) }),
       ),
     }),
-    intake: part.intake,
-    mix: orNull(part.mix),
-    checks: listOf(part.check),
-    actions: listOf(part.action),
-    verdict: orNull(part.verdict),
-    cure: orNull(part.cure),
-    samples: listOf(part.sample),
-    screenings: listOf(part.screening),
-    balance: orNull(part.balance),
-    gates: listOf(part.gate),
-    release: orNull(part.release),
-    distributions: listOf(part.distribution),
-    cautions: listOf(part.caution),
+    intake: input.intake,
+    mix: orNull(input.mix),
+    checks: listOf(monitoring.check),
+    actions: listOf(monitoring.action),
+    verdict: orNull(monitoring.verdict),
+    cure: orNull(release.cure),
+    samples: listOf(release.sample),
+    screenings: listOf(release.screening),
+    balance: orNull(release.balance),
+    gates: listOf(release.gate),
+    release: orNull(release.release),
+    distributions: listOf(release.distribution),
+    cautions: listOf(objectOf<Caution>({ topic: text, text, source: text })),
     deference: text,
-    methods: listOf(part.method),
+    methods: listOf(objectOf<Method>({ title: text, text, source: text })),
   }),
 };

@@ -34,6 +34,7 @@ function check(
     position,
     depthCm,
     temperatureC,
+    instrument: 'T-3',
     entered: { value: Math.round(temperatureC * 18 + 320) / 10, unit: 'F' },
   });
   return {
@@ -48,7 +49,8 @@ function check(
     odour: day % 3 === 0 ? 'earthy' : null,
     oxygenPercent: day % 7 === 0 ? 12.5 : null,
     ambientC: 14 + (day % 5),
-    notes: day === 9 ? 'Steam on opening; stood upwind.' : null,
+    note: day === 9 ? 'Steam on opening; stood upwind.' : null,
+    warnings: [],
     by: day % 2 === 0 ? 'T. A.' : 'R. O.',
   };
 }

@@ -18,7 +18,7 @@ export function bareRecord(): BatchRecord {
       bay: null,
       method: 'turned-bins',
       stage: 'building',
-      stages: [{ stage: 'building', from: '2024-04-19T09:05:00-06:00', to: null }],
+      stages: [{ stage: 'building', enteredAt: '2024-04-19T09:05:00-06:00', reason: null }],
     },
     intake: {
       dropOffs: 0,
@@ -57,6 +57,7 @@ export function longRecord(checks: number): BatchRecord {
       position,
       depthCm: 46,
       temperatureC: wave(place / 2),
+      instrument: null,
       entered: null,
     }));
     return {
@@ -71,7 +72,8 @@ export function longRecord(checks: number): BatchRecord {
       odour: index % 12 === 0 ? 'earthy' : null,
       oxygenPercent: null,
       ambientC: null,
-      notes: index % 50 === 7 ? 'Windy; read from the lee side.' : null,
+      note: index % 50 === 7 ? 'Windy; read from the lee side.' : null,
+      warnings: [],
       by: 'logger 4',
     };
   });

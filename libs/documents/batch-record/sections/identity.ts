@@ -1,5 +1,6 @@
-import { pairs, table } from '../../pdf/table.js';
+import { pairs, table, type Pair } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
+import type { Permit } from '../record.js';
 import { figure, NONE, plain, said, sentence, withUnit } from '../words.js';
 import type { Writing } from './page.js';
 
@@ -9,13 +10,15 @@ export function identity(writing: Writing): void {
     pairs(sheet, [
       ['Site', `${record.site.name} (${record.site.code})`],
       ['Programme', record.programme.name],
-      ['Address', said(record.site.address)],
+      ['Bay', said(record.batch.bay)],
       ['Method', plain(record.batch.method)],
       ['Record', `version ${record.version}, as of ${clock(record.asOf)}`],
-      ['Bay', said(record.batch.bay)],
+      ['Time zone', record.site.timeZone],
     ]);
     stages(writing);
-    permit(writing);
+    subheading(sheet, 'Permit');
+    if (record.permit) permit(writing, record.permit);
+    else paragraph(sheet, 'No permit was recorded for this site on the days of this batch.');
     amended(writing);
   });
 }
@@ -27,35 +30,33 @@ function stages({ sheet, record, clock }: Writing): void {
     sheet,
     [
       { title: 'Stage', width: 80 },
-      { title: 'From', width: 90 },
-      { title: 'To', share: 1 },
+      { title: 'Entered', width: 90 },
+      { title: 'Reason', share: 1 },
     ],
-    record.batch.stages.map(({ stage, from, to }) => ({
-      cells: [sentence(stage), clock(from), to === null ? '' : clock(to)],
+    record.batch.stages.map(({ stage, enteredAt, reason }) => ({
+      cells: [sentence(stage), clock(enteredAt), reason ?? ''],
     })),
   );
 }
 
-function permit({ sheet, record: { permit } }: Writing): void {
-  subheading(sheet, 'Permit');
-  if (permit === null) {
-    paragraph(sheet, 'No permit was recorded for this site on the days of this batch.');
-    return;
-  }
+function permit({ sheet }: Writing, permit: Permit): void {
   pairs(sheet, [
     ['Reference', permit.reference],
-    ['Authority', said(permit.authority)],
     ['Valid', `${permit.validFrom} to ${permit.validTo ?? 'no end date'}`],
     ['Process rule', said(permit.processRule)],
+    ['Read as', said(permit.processReading)],
+    ['Fewest probes', figure(permit.minimumProbes)],
+    ['Longest gap', withUnit(permit.longestGapHours, 'hours')],
     ['Cure', withUnit(permit.cureDays, 'days')],
-    [
-      'Required samples',
-      permit.requiredSamples.length > 0 ? permit.requiredSamples.map(plain).join(', ') : 'none',
-    ],
+    ['Cure restarts at', withUnit(permit.cureReheatC, '°C')],
     ['Stored at most', withUnit(permit.storedVolumeMaxL, 'L')],
     ['In a year at most', withUnit(permit.yearlyMassMaxKg, 'kg')],
   ]);
-  pairs(sheet, [['Materials allowed', permit.materials.length > 0 ? permit.materials.join(', ') : NONE]], 1);
+  const lists: Pair[] = [
+    ['Required samples', permit.requiredSamples.map(plain).join(', ') || NONE],
+    ['Materials allowed', permit.materials.map(plain).join(', ') || NONE],
+  ];
+  pairs(sheet, lists, 1);
 }
 
 function amended({ sheet, record: { amends, version } }: Writing): void {

@@ -1,15 +1,11 @@
 import { pairs, table } from '../../pdf/table.js';
 import { STYLE } from '../../pdf/look.js';
+import type { Sheet } from '../../pdf/sheet.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
-import type { MixFigures, MixTarget } from '../record-inputs.js';
-import { asEntered, figure, NONE, plain, said, sentence, withUnit } from '../words.js';
+import { asEntered, figure, plain, withUnit } from '../words.js';
+import { kg } from './columns.js';
+import { mix } from './mix.js';
 import type { Writing } from './page.js';
-
-const kg = (title: string): { title: string; align: 'figure'; width: number } => ({
-  title: `${title}, kg`,
-  align: 'figure',
-  width: 66,
-});
 
 export function inputs(writing: Writing): void {
   const { sheet, record } = writing;
@@ -53,11 +49,12 @@ function materials({ sheet, record: { intake }, clock }: Writing): void {
       },
     ],
   );
-  const densities = intake.materials.filter(({ densitySource }) => densitySource !== null);
-  for (const { name, densitySource } of densities) {
-    paragraph(sheet, `Density of ${name}: ${said(densitySource)}`, STYLE.note, { after: 0 });
-  }
-  if (densities.length > 0) sheet.y += 8;
+  densities(
+    sheet,
+    intake.materials.flatMap(({ name, densitySources }) =>
+      densitySources.map((source) => ({ name, source })),
+    ),
+  );
 }
 
 function origins({ sheet, record: { intake, jurisdictions } }: Writing): void {
@@ -102,56 +99,21 @@ function amendments({ sheet, record: { intake }, clock }: Writing): void {
       ],
     })),
   );
-}
-
-const TARGET_NAMES: Record<MixTarget['figure'], string> = {
-  carbonToNitrogen: 'Carbon to nitrogen',
-  moisturePercent: 'Moisture, %',
-  bulkDensityKgM3: 'Bulk density, kg/m³',
-};
-
-function mix({ sheet }: Writing, mix: MixFigures): void {
-  subheading(sheet, 'The mix, computed from material figures');
-  const known: Record<MixTarget['figure'], number> = {
-    carbonToNitrogen: mix.knownCarbonToNitrogenPercent,
-    moisturePercent: mix.knownMoisturePercent,
-    bulkDensityKgM3: mix.knownBulkDensityPercent,
-  };
-  table(
+  densities(
     sheet,
-    [
-      { title: 'Figure', width: 96 },
-      { title: 'This batch', align: 'figure', width: 54 },
-      { title: 'Known for, % of mass', align: 'figure', width: 92 },
-      { title: 'Target', width: 62 },
-      { title: 'Standing and source', share: 1 },
-    ],
-    (Object.keys(TARGET_NAMES) as MixTarget['figure'][]).map((name) => {
-      const target = mix.targets.find((candidate) => candidate.figure === name);
-      return {
-        cells: [
-          TARGET_NAMES[name],
-          figure(mix[name]),
-          figure(known[name]),
-          rangeOf(target),
-          standingOf(target),
-        ],
-      };
-    }),
+    intake.amendments.flatMap(({ name, densitySource }) =>
+      densitySource === null ? [] : [{ name, source: densitySource }],
+    ),
   );
-  pairs(sheet, [
-    ['Mass of the mix', withUnit(mix.massKg, 'kg')],
-    ['Volume', withUnit(mix.volumeL, 'L')],
-  ]);
-  if (mix.missing.length > 0) paragraph(sheet, `Without figures: ${mix.missing.join(', ')}.`);
-  for (const source of mix.sources) paragraph(sheet, source, STYLE.note, { after: 0 });
 }
 
-const rangeOf = (target: MixTarget | undefined): string =>
-  target ? `${figure(target.from)} to ${figure(target.to)}` : NONE;
-
-const standingOf = (target: MixTarget | undefined): string =>
-  target ? `${sentence(target.state)}. ${target.source}` : NONE;
+/** An estimate is never printed without what it rests on. */
+function densities(sheet: Sheet, list: readonly { name: string; source: string }[]): void {
+  for (const { name, source } of list) {
+    paragraph(sheet, `Density of ${name}: ${source}`, STYLE.note, { after: 0 });
+  }
+  if (list.length > 0) sheet.y += 8;
+}
 
 export function rejects({ sheet, record: { intake } }: Writing): void {
   section(sheet, 'Rejects and residue', () => {
@@ -165,11 +127,10 @@ export function rejects({ sheet, record: { intake } }: Writing): void {
         { title: 'Contaminant', share: 1 },
         { title: 'Found in', width: 70 },
         { title: 'Went to', share: 0.8 },
-        { title: 'Pieces', align: 'figure', width: 40 },
         kg('Mass'),
       ],
-      intake.rejects.map(({ contaminant, found, wentTo, pieces, massKg }) => ({
-        cells: [plain(contaminant), found, plain(wentTo), figure(pieces), figure(massKg)],
+      intake.rejects.map(({ contaminant, found, wentTo, massKg }) => ({
+        cells: [plain(contaminant), found, plain(wentTo), figure(massKg)],
       })),
     );
     pairs(sheet, [

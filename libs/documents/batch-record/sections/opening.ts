@@ -58,7 +58,7 @@ function glance({ sheet, record }: Writing): void {
           sentence(record.batch.stage),
           withUnit(balance?.inputKg ?? record.intake.acceptedKg, 'kg'),
           verdict ? sentence(plain(verdict.status)) : 'None set',
-          withUnit(cure?.curedDays ?? null, 'days'),
+          withUnit(cure?.daysDone ?? null, 'days'),
           gates.length > 0 ? `${met.length} of ${gates.length}` : NONE,
           withUnit(balance?.yieldPercent ?? null, '%'),
         ],

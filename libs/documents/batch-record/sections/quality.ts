@@ -1,6 +1,8 @@
 import { pairs, table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
-import { figure, plain, said, sentence, withUnit } from '../words.js';
+import type { Sample } from '../record-release.js';
+import { figure, plain, said, sentence } from '../words.js';
+import { kg, when } from './columns.js';
 import type { Writing } from './page.js';
 
 /** Cure, samples and screening. */
@@ -14,46 +16,57 @@ export function quality(writing: Writing): void {
 
 function cure({ sheet, record: { cure }, clock }: Writing): void {
   if (cure === null) {
-    paragraph(sheet, 'The batch has not begun to cure.');
+    paragraph(sheet, 'No cure is asked of this batch.');
     return;
   }
-  paragraph(sheet, cure.text);
   pairs(sheet, [
-    ['Cured', withUnit(cure.curedDays, 'days')],
-    ['Required', withUnit(cure.requiredDays, 'days')],
-    ['From', clock(cure.startedAt)],
-    ['To', clock(cure.endedAt)],
+    ['Cure', plain(cure.status)],
+    ['Days done', `${figure(cure.daysDone)} of ${figure(cure.daysRequired)}`],
+    ['Counts from', clock(cure.startedAt)],
+    ['Done', clock(cure.doneAt)],
   ]);
+  if (cure.evidence.length === 0) return;
+  table(
+    sheet,
+    [when('From'), when('To'), { title: 'Kind', width: 74 }, { title: 'What was recorded', share: 1 }],
+    cure.evidence.map(({ from, to, kind, text }) => ({ cells: [clock(from), clock(to), plain(kind), text] })),
+  );
 }
 
 function samples({ sheet, record: { samples }, clock }: Writing): void {
   subheading(sheet, 'Samples');
-  if (samples.length === 0) paragraph(sheet, 'No sample is recorded.');
-  for (const { kind, takenAt, by, laboratory, document, results } of samples) {
-    const where = [laboratory, document].filter((part) => part !== null).join(', ');
-    const taken = `${sentence(plain(kind))}, taken ${clock(takenAt)} by ${by}`;
-    sheet.need(80);
-    paragraph(sheet, where === '' ? taken : `${taken}; ${where}`);
-    table(
-      sheet,
-      [
-        { title: 'Measure', share: 1.4 },
-        { title: 'Result', align: 'figure', width: 60 },
-        { title: 'Unit', width: 80 },
-        { title: 'Limit', share: 1 },
-        { title: 'Standing', width: 76 },
-      ],
-      results.map(({ measure, value, unit, limit, state }) => ({
-        cells: [
-          measure,
-          typeof value === 'number' ? figure(value) : value,
-          said(unit),
-          said(limit),
-          plain(state),
-        ],
-      })),
-    );
+  if (samples.length === 0) {
+    paragraph(sheet, 'No sample is recorded.');
+    return;
   }
+  table(
+    sheet,
+    [
+      when('Taken'),
+      { title: 'Sample', share: 1 },
+      { title: 'Result', share: 1 },
+      { title: 'Standing', width: 58 },
+      { title: 'Laboratory and reference', share: 1.3 },
+      { title: 'Mass, kg', align: 'figure', width: 40 },
+      { title: 'By', width: 40 },
+    ],
+    samples.map((sample) => ({
+      cells: [
+        clock(sample.occurredAt),
+        sentence(plain(sample.kind)),
+        resultOf(sample),
+        sample.outcome === 'information' ? 'for information' : sample.outcome,
+        said([sample.laboratory, sample.reference].filter((part) => part !== null).join(', ')),
+        figure(sample.massKg),
+        sample.by,
+      ],
+    })),
+  );
+}
+
+function resultOf({ value, unit, finding }: Sample): string {
+  const number = value === null ? null : `${figure(value)}${unit === null ? '' : ` ${unit}`}`;
+  return said([number, finding].filter((part) => part !== null).join('; '));
 }
 
 function screenings({ sheet, record: { screenings }, clock }: Writing): void {
@@ -65,15 +78,24 @@ function screenings({ sheet, record: { screenings }, clock }: Writing): void {
   table(
     sheet,
     [
-      { title: 'When', width: 78 },
-      { title: 'Screen, mm', align: 'figure', width: 58 },
-      { title: 'Compost, kg', align: 'figure', width: 66 },
-      { title: 'Overs, kg', align: 'figure', width: 66 },
-      { title: 'Residue, kg', align: 'figure', width: 66 },
-      { title: 'By', share: 1 },
+      when('When'),
+      kg('Compost'),
+      { title: 'Compost, L', align: 'figure', width: 54 },
+      { ...kg('Overs'), width: 52 },
+      { ...kg('Residue'), width: 56 },
+      { title: 'Residue went to; note', share: 1 },
+      { title: 'By', width: 36 },
     ],
-    screenings.map(({ occurredAt, screenMm, compostKg, oversKg, residueKg, by }) => ({
-      cells: [clock(occurredAt), ...[screenMm, compostKg, oversKg, residueKg].map(figure), by],
+    screenings.map((screening) => ({
+      cells: [
+        clock(screening.occurredAt),
+        figure(screening.compostKg),
+        figure(screening.compostVolumeL),
+        figure(screening.oversKg),
+        figure(screening.residueKg),
+        [screening.residueWentTo, screening.note].filter((part) => part !== null).join('; '),
+        screening.by,
+      ],
     })),
   );
 }

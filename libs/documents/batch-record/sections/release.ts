@@ -2,7 +2,8 @@ import { CONTENT_WIDTH, INK, PAGE, STYLE } from '../../pdf/look.js';
 import { table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { Release } from '../record-release.js';
-import { figure, plain, said } from '../words.js';
+import { figure, plain, said, sentence } from '../words.js';
+import { kg, when } from './columns.js';
 import type { Writing } from './page.js';
 
 export function gatesAndSignature(writing: Writing): void {
@@ -30,8 +31,8 @@ function gates({ sheet, record: { gates } }: Writing): void {
       { title: 'Why', share: 1 },
       { title: 'Released in spite of it, because', share: 0.8 },
     ],
-    gates.map(({ title, state, text, overrideReason }) => ({
-      cells: [title, plain(state), text, said(overrideReason)],
+    gates.map(({ key, state, text, overrideReason }) => ({
+      cells: [sentence(plain(key)), plain(state), text, said(overrideReason)],
     })),
   );
 }
@@ -42,7 +43,7 @@ function signature({ sheet, clock }: Writing, release: Release): void {
   paragraph(sheet, release.signedBy, STYLE.big, { after: 1 });
   sheet.artifact(() => sheet.rule(PAGE.left, sheet.y, 240, { colour: INK.black, weight: 0.8 }));
   sheet.y += 3;
-  paragraph(sheet, `${release.role}, ${clock(release.signedAt)}, ${release.method}`, STYLE.note, {
+  paragraph(sheet, `${sentence(release.role)}, ${clock(release.signedAt)}`, STYLE.note, {
     after: 8,
   });
 }
@@ -82,18 +83,20 @@ export function distributions({ sheet, record: { distributions }, clock }: Writi
     table(
       sheet,
       [
-        { title: 'When', width: 78 },
+        when('When'),
         { title: 'To', share: 1 },
         { title: 'Use', share: 1 },
-        { title: 'Basis', width: 50 },
-        { title: 'Volume, L', align: 'figure', width: 54 },
-        { title: 'Mass, kg', align: 'figure', width: 66 },
+        { title: 'Note', share: 1 },
+        { title: 'Basis', width: 48 },
+        { title: 'Volume, L', align: 'figure', width: 52 },
+        kg('Mass'),
       ],
-      distributions.map(({ occurredAt, to, use, basis, volumeL, massKg }) => ({
+      distributions.map(({ occurredAt, recipient, use, note, basis, volumeL, massKg }) => ({
         cells: [
           clock(occurredAt),
-          plain(to),
+          plain(recipient),
           plain(use),
+          note ?? '',
           basis === 'scale' ? 'weighed' : 'estimated',
           figure(volumeL),
           figure(massKg),

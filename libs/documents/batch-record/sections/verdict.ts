@@ -1,10 +1,11 @@
 import { temperatureChart } from '../../chart/chart.js';
-import { PAGE, STYLE } from '../../pdf/look.js';
+import { STYLE } from '../../pdf/look.js';
 import { pairs, table, type Pair } from '../../pdf/table.js';
 import { drawTemperatureChart, PLOT } from '../../pdf/temperature-chart.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
-import type { ProcessVerdict } from '../record-monitoring.js';
+import type { ProcessVerdict, TextStatus } from '../record-monitoring.js';
 import { figure, plain, withUnit } from '../words.js';
+import { when } from './columns.js';
 import type { Writing } from './page.js';
 
 export function process(writing: Writing): void {
@@ -35,10 +36,13 @@ export function verdictInWords({ record: { verdict }, clock }: Writing): string 
   }
 }
 
-const creditOf = ({ requiredDays, requiredHours, ...verdict }: ProcessVerdict): string =>
-  requiredDays === null
-    ? `${figure(verdict.creditedHours)} of ${figure(requiredHours)} hours are credited`
-    : `${figure(verdict.creditedDays)} of ${figure(requiredDays)} days are credited`;
+const creditOf = ({ required, creditedDays, creditedHours }: ProcessVerdict): string =>
+  required.days === null
+    ? `${figure(creditedHours)} of ${figure(required.hours)} hours are credited`
+    : `${figure(creditedDays)} of ${figure(required.days)} days are credited`;
+
+/** Where no rule names a gap: between readings this far apart a whole day went by unread. */
+const UNREAD_DAY_HOURS = 48;
 
 function chart({ sheet, record, clock }: Writing): void {
   const { verdict, checks } = record;
@@ -47,12 +51,13 @@ function chart({ sheet, record, clock }: Writing): void {
     { at: verdict?.clockStartedAt, label: 'clock starts' },
     { at: verdict?.metAt, label: 'criteria met' },
   ].flatMap(({ at, label }) => (at ? [{ at, label }] : []));
+  const breakAfterHours = verdict?.required.longestGapHours ?? UNREAD_DAY_HOURS;
   const drawing = temperatureChart({
     ...PLOT,
     timeZone: record.site.timeZone,
     checks,
-    thresholdC: verdict?.thresholdC ?? null,
-    breakAfterHours: verdict?.longestGapHours ?? null,
+    thresholdC: verdict?.required.thresholdC ?? null,
+    breakAfterHours,
     turns: turns.map(({ occurredAt }) => occurredAt),
     creditedSpans: verdict?.creditedSpans ?? [],
     marks,
@@ -65,42 +70,44 @@ function chart({ sheet, record, clock }: Writing): void {
   const alt =
     `Temperature of the pile over time from ${clock(checks[0]?.occurredAt ?? null)} to ` +
     `${clock(checks.at(-1)?.occurredAt ?? null)}. Probes: ${probes}. Turns: ${turns.length}. ` +
-    `Threshold: ${withUnit(verdict?.thresholdC ?? null, '°C')}. Every reading is in the table of checks.`;
+    `Threshold: ${withUnit(verdict?.required.thresholdC ?? null, '°C')}. Every reading is in the table of checks.`;
   drawTemperatureChart(sheet, drawing, alt);
-  const gap = verdict
-    ? ` Readings more than ${figure(verdict.longestGapHours)} hours apart are not joined.`
-    : '';
-  paragraph(sheet, `Hatched: time credited under the rule. Dotted and numbered: turns.${gap}`, STYLE.note);
-}
-
-function figures({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
-  pairs(sheet, [
-    ['Rule', `${verdict.rule.title} (${verdict.rule.code})`],
-    ['Citation', verdict.rule.citation],
-    ['Wording of the rule', verdict.rule.textStatus],
-    ['Read as', verdict.reading],
-    ['Threshold', withUnit(verdict.thresholdC, '°C')],
-    ['Longest gap', withUnit(verdict.longestGapHours, 'hours')],
-    ['Clock started', clock(verdict.clockStartedAt)],
-    ['First met', clock(verdict.metAt)],
-    ['Hours credited', of(verdict.creditedHours, verdict.requiredHours)],
-    ['Days credited', of(verdict.creditedDays, verdict.requiredDays)],
-    ['Turns credited', of(verdict.turnsCredited, verdict.requiredTurns)],
-    ['Status', plain(verdict.status)],
-  ]);
-  evidence({ sheet, clock }, verdict);
-  if (verdict.hoursAbove.length === 0) return;
-  subheading(sheet, 'For information: hours at or above each temperature');
-  pairs(
+  paragraph(
     sheet,
-    verdict.hoursAbove.map(({ temperatureC, hours }): Pair => [
-      withUnit(temperatureC, '°C'),
-      withUnit(hours, 'hours'),
-    ]),
+    'Hatched: time credited under the rule. Dotted and numbered: turns. ' +
+      `Readings more than ${figure(breakAfterHours)} hours apart are not joined.`,
+    STYLE.note,
   );
 }
 
-function evidence({ sheet, clock }: Pick<Writing, 'sheet' | 'clock'>, verdict: ProcessVerdict): void {
+function figures({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
+  const { rule, required } = verdict;
+  pairs(sheet, [
+    ['Rule', `${rule.title} (${rule.code})`],
+    ['Citation', rule.citation],
+    ['Wording of the rule', WORDINGS[rule.textStatus]],
+    ['Read as', verdict.reading],
+    ['Threshold', withUnit(required.thresholdC, '°C')],
+    ['Upper limit', withUnit(required.upperLimitC, '°C')],
+    ['Probes a check', figure(required.probes)],
+    ['Probe depth', withUnit(required.depthCm, 'cm')],
+    ['Longest gap', withUnit(required.longestGapHours, 'hours')],
+    ['Between turns', withUnit(required.turnSpacingHours, 'hours')],
+    ['Clock started', clock(verdict.clockStartedAt)],
+    ['First met', clock(verdict.metAt)],
+    ['Hours credited', of(verdict.creditedHours, required.hours)],
+    ['Days credited', of(verdict.creditedDays, required.days)],
+    ['Turns credited', of(verdict.turnsCredited, required.turns)],
+    ['Status', plain(verdict.status)],
+  ]);
+  evidence({ sheet, clock }, verdict);
+  for (const note of verdict.notes) paragraph(sheet, note, STYLE.note);
+  forInformation({ sheet, clock }, verdict);
+}
+
+type Place = Pick<Writing, 'sheet' | 'clock'>;
+
+function evidence({ sheet, clock }: Place, verdict: ProcessVerdict): void {
   subheading(sheet, 'Evidence');
   if (verdict.evidence.length === 0) {
     paragraph(sheet, 'No check bears on the rule yet.');
@@ -108,28 +115,41 @@ function evidence({ sheet, clock }: Pick<Writing, 'sheet' | 'clock'>, verdict: P
   }
   table(
     sheet,
-    [
-      { title: 'From', width: 76 },
-      { title: 'To', width: 76 },
-      { title: 'Kind', width: 74 },
-      { title: 'What was recorded', share: 1 },
-    ],
+    [when('From'), when('To'), { title: 'Kind', width: 74 }, { title: 'What was recorded', share: 1 }],
     verdict.evidence.map(({ from, to, kind, text }) => ({
-      cells: [clock(from), clock(to), plain(kind), text],
+      cells: [clock(from), from === to ? '' : clock(to), plain(kind), text],
     })),
   );
-  if (verdict.creditedSpans.length === 0) return;
-  table(
+}
+
+function forInformation({ sheet, clock }: Place, { hoursAbove, heatIntegral }: ProcessVerdict): void {
+  if (hoursAbove.length > 0) {
+    subheading(sheet, 'For information: hours at or above each temperature');
+    pairs(
+      sheet,
+      hoursAbove.map(({ temperatureC, hours }): Pair => [
+        withUnit(temperatureC, '°C'),
+        withUnit(hours, 'hours'),
+      ]),
+    );
+  }
+  if (heatIntegral === null) return;
+  const { from, to, holdingTimes, citation } = heatIntegral;
+  const span = `between ${clock(from)} and ${clock(to)}`;
+  paragraph(
     sheet,
-    [
-      { title: 'Credited from', width: 90 },
-      { title: 'to', width: 90 },
-      { title: 'Hours', align: 'figure', width: 50 },
-    ],
-    verdict.creditedSpans.map(({ from, to, hours }) => ({ cells: [clock(from), clock(to), figure(hours)] })),
-    { place: { x: PAGE.left, width: 270 } },
+    `For information: ${span} the heat came to ${figure(holdingTimes)} holding times of ${citation}. The equation ` +
+      'is written for material held at one temperature throughout; it decides nothing here.',
+    STYLE.note,
   );
 }
+
+const WORDINGS: Record<TextStatus, string> = {
+  verified: 'read in the rule itself',
+  parallel: 'read in a legal text that repeats it',
+  secondary: 'read in an official page on it',
+  'from-memory': 'from memory: check the text',
+};
 
 const of = (credited: number, required: number | null): string =>
   required === null ? figure(credited) : `${figure(credited)} of ${figure(required)}`;

@@ -24,8 +24,8 @@ export function work({ sheet, record: { actions }, clock }: Writing): void {
         { title: 'Notes', share: 1 },
         { title: 'By', width: 56 },
       ],
-      actions.map(({ occurredAt, kind, toBay, volumeL, entered, notes, by }) => ({
-        cells: [clock(occurredAt), kind, toBay, volumeL, entered, notes, by].map(blankOr),
+      actions.map(({ occurredAt, kind, toBay, volumeL, entered, note, by }) => ({
+        cells: [clock(occurredAt), kind, toBay, volumeL, entered, note, by].map(blankOr),
       })),
     );
   });
@@ -98,7 +98,7 @@ function seen(check: Check): string {
     check.oxygenPercent === null ? null : `oxygen ${figure(check.oxygenPercent)} %`,
     check.ambientC === null ? null : `air ${figure(check.ambientC)} °C`,
   ].filter((sense) => sense !== null);
-  const notes = [check.counted ? null : 'Not counted', check.remark, check.notes];
+  const notes = [check.counted ? null : 'Not counted', check.remark, check.note, ...check.warnings];
   return [senses.join(', '), ...notes].filter((part) => part !== null && part !== '').join('. ');
 }
 

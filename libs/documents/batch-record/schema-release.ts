@@ -1,0 +1,81 @@
+import type { Balance, BalanceInput, Cure, Distribution, Gate, Release } from './record-release.js';
+import type { Sample, Screening } from './record-release.js';
+import { amount, count, instant, listOf, objectOf, oneOf, orNull, text, figure } from './schema-words.js';
+
+export const cure = objectOf<Cure>({
+  status: oneOf('not-started', 'in-progress', 'done'),
+  startedAt: orNull(instant),
+  daysDone: count,
+  daysRequired: count,
+  doneAt: orNull(instant),
+  evidence: listOf(objectOf<Cure['evidence'][number]>({ from: instant, to: instant, kind: text, text })),
+});
+
+export const sample = objectOf<Sample>({
+  occurredAt: instant,
+  kind: text,
+  value: orNull(figure),
+  unit: orNull(text),
+  finding: orNull(text),
+  outcome: oneOf('passed', 'failed', 'information'),
+  laboratory: orNull(text),
+  reference: orNull(text),
+  massKg: amount,
+  by: text,
+});
+
+export const screening = objectOf<Screening>({
+  occurredAt: instant,
+  compostKg: amount,
+  compostVolumeL: orNull(amount),
+  oversKg: amount,
+  residueKg: amount,
+  residueWentTo: orNull(text),
+  note: orNull(text),
+  by: text,
+});
+
+export const balance = objectOf<Balance>({
+  inputs: listOf(
+    objectOf<BalanceInput>({
+      kind: oneOf('drop-off', 'amendment', 'overs-in'),
+      label: text,
+      massKg: amount,
+      estimatedKg: amount,
+    }),
+  ),
+  inputKg: amount,
+  weighedKg: amount,
+  estimatedKg: amount,
+  outputs: listOf(
+    objectOf<Balance['outputs'][number]>({
+      kind: oneOf('compost', 'overs', 'residue', 'sample'),
+      label: text,
+      massKg: amount,
+    }),
+  ),
+  outputKg: amount,
+  stillHereKg: orNull(amount),
+  processLossKg: orNull(amount),
+  excessKg: orNull(amount),
+  yieldPercent: orNull(amount),
+});
+
+export const gate = objectOf<Gate>({
+  key: text,
+  state: oneOf('met', 'unmet', 'unknown', 'not-required'),
+  text,
+  overrideReason: orNull(text),
+});
+
+export const release = objectOf<Release>({ signedBy: text, role: text, signedAt: instant, statement: text });
+
+export const distribution = objectOf<Distribution>({
+  occurredAt: instant,
+  recipient: text,
+  use: text,
+  massKg: amount,
+  basis: oneOf('scale', 'volume'),
+  volumeL: orNull(amount),
+  note: orNull(text),
+});
