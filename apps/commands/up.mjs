@@ -1,0 +1,44 @@
+import { spawn } from 'node:child_process';
+import { checkNode, checkReach, MachineProblem } from './lib/machine.mjs';
+import { ensureBuilt, ensureInstalled } from './lib/prepare.mjs';
+import { CommandFailed, root } from './lib/run.mjs';
+
+/**
+ * `npm run up`: installs and builds what is missing, then runs the programme until it is told to stop. Plain
+ * Node, because nothing may be installed yet.
+ */
+async function prepare() {
+  console.log('Heapwright');
+  checkNode();
+  if (!process.env.DATABASE_URL) checkReach(process.env.HEAPWRIGHT_DATA || '.data');
+  await ensureInstalled();
+  await ensureBuilt();
+}
+
+/**
+ * In a session of its own: Ctrl-C reaches every program of a terminal's group at once, and PostgreSQL would be
+ * gone before the last request is answered. The signal is handed on to the programme alone, which ends the
+ * rest in order; it also ends when this process disappears.
+ */
+function runProgramme() {
+  const program = spawn(process.execPath, ['--enable-source-maps', 'dist/apps/commands/up.js'], {
+    cwd: root,
+    detached: true,
+    stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
+  });
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => program.kill('SIGTERM'));
+  program.once('exit', (code, signal) => {
+    if (signal)
+      console.error(`The programme was ended by ${signal}. Nothing acknowledged is lost: start it again.`);
+    process.exit(code ?? 1);
+  });
+}
+
+try {
+  await prepare();
+  runProgramme();
+} catch (error) {
+  if (!(error instanceof CommandFailed || error instanceof MachineProblem)) throw error;
+  console.error(`${error instanceof CommandFailed ? error.output : ''}\n${error.message}`);
+  process.exitCode = 1;
+}

@@ -1,0 +1,59 @@
+import { existsSync } from 'node:fs';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { demoCoordinator, type DemoSummary, loadDemo } from '../../../prisma/demo/index.js';
+import { createApp } from '../../api/app.js';
+import type { Settings } from '../../api/http/settings.js';
+import { type Api, apiAt } from './caller.js';
+import { makeDocuments } from './documents.js';
+import { freePortFrom } from './port.js';
+
+/** What a person needs to know of the demo programme, and where its documents were put. */
+export interface Welcome {
+  programme: string;
+  signIns: DemoSummary['signIns'];
+  documents: string[];
+}
+
+const FILE = 'demo.json';
+
+/** The first coordinator that the environment names joins the demo's own, so that neither is locked out. */
+async function addNamedCoordinator(api: Api, token: string, settings: Settings): Promise<void> {
+  const { firstEmail: email, firstPassword: password } = settings;
+  if (!email || !password) return;
+  const person = { email, displayName: email, password, grants: [{ role: 'coordinator' }] };
+  const answer = await api.call('POST', '/people', { as: token, body: person });
+  if (answer.status !== 201)
+    throw new Error(`the first coordinator was refused: ${JSON.stringify(answer.body)}`);
+}
+
+/** Lives the demo programme through the API of a process of its own, before anybody else can reach it. */
+export async function fillWithDemo(
+  settings: Settings,
+  folder: string,
+  say: (line: string) => void,
+): Promise<void> {
+  say('  loading the demo programme');
+  const { email, password } = demoCoordinator;
+  const app = await createApp({ ...settings, firstEmail: email, firstPassword: password }, ['error', 'warn']);
+  try {
+    const port = await freePortFrom(settings.port, '127.0.0.1');
+    await app.listen(port, '127.0.0.1');
+    const api = apiAt(`http://127.0.0.1:${port}`);
+    const { programme, signIns } = await loadDemo(api, Date.now(), say);
+    const session = await api.call('POST', '/sessions', { body: demoCoordinator });
+    const { token } = session.body as { token: string };
+    await addNamedCoordinator(api, token, settings);
+    const documents = await makeDocuments(api, token, join(folder, 'documents'));
+    await mkdir(folder, { recursive: true });
+    await writeFile(join(folder, FILE), JSON.stringify({ programme, signIns, documents }, undefined, 2));
+  } finally {
+    await app.close();
+  }
+}
+
+/** What the demo left to be told at every start; undefined where none was loaded from this folder. */
+export async function welcomeOf(folder: string): Promise<Welcome | undefined> {
+  const file = join(folder, FILE);
+  return existsSync(file) ? (JSON.parse(await readFile(file, 'utf8')) as Welcome) : undefined;
+}

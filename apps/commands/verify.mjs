@@ -1,0 +1,85 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { checkNode, checkReach, ensureTestPrograms, MachineProblem } from './lib/machine.mjs';
+import { ensureInstalled } from './lib/prepare.mjs';
+import { CommandFailed, root, run, timed } from './lib/run.mjs';
+
+/**
+ * `npm run verify`: everything that must hold, in the order in which it fails fastest. Stops at the first step
+ * that fails and names it; closes with a line that counts the tests.
+ */
+const npmRun = (script) => () => run('npm', ['run', '--silent', script]);
+
+/** From nothing: a file whose source is gone must not be what makes a check pass. */
+async function buildAnew() {
+  await rm(join(root, 'dist'), { recursive: true, force: true });
+  await npmRun('build')();
+}
+
+const checks = [
+  ['database client', npmRun('generate')],
+  ['types', npmRun('types')],
+  ['lint', npmRun('lint')],
+  ['format', npmRun('format:check')],
+  ['imports', npmRun('imports')],
+  ['build', buildAnew],
+  ['openapi.json against the controllers', npmRun('openapi:check')],
+  ['schema against the migrations', () => run('npm', ['run', '--silent', 'database', '--', 'drift'])],
+];
+
+/** A file that failed to load ran no test of its own, and must not pass for none failed. */
+function countsOf({ testResults, numPassedTests, numFailedTests, numPendingTests, numTodoTests }) {
+  const unloaded = testResults.filter(
+    ({ status, assertionResults }) =>
+      status === 'failed' && !assertionResults.some((test) => test.status === 'failed'),
+  );
+  const skipped = numPendingTests + numTodoTests;
+  const failed = numFailedTests + unloaded.length;
+  return `${numPassedTests} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`;
+}
+
+/** Runs every test and answers the closing line; throws the failure beside it. */
+async function runTests() {
+  const folder = await mkdtemp(join(tmpdir(), 'heapwright-verify-'));
+  const report = join(folder, 'tests.json');
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  try {
+    const failure = await run(process.execPath, ['node_modules/vitest/vitest.mjs', 'run', ...reporters], {
+      shown: true,
+    }).then(
+      () => undefined,
+      (error) => error,
+    );
+    const text = await readFile(report, 'utf8').catch(() => undefined);
+    if (text === undefined) throw failure ?? new Error('the test run left no report');
+    return { counts: countsOf(JSON.parse(text)), failure };
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+let step = 'this machine';
+try {
+  console.log('Heapwright: verify');
+  checkNode();
+  checkReach('.data');
+  await ensureTestPrograms();
+  step = 'install';
+  await ensureInstalled();
+  for (const [name, work] of checks) {
+    step = name;
+    await timed(name, work);
+  }
+  step = 'tests';
+  const { counts, failure } = await timed('tests', runTests);
+  if (failure) console.error(`\nverify stopped at: tests (${failure.message})`);
+  console.log(`\n${counts}`);
+  process.exitCode = failure ? 1 : 0;
+} catch (error) {
+  if (!(error instanceof CommandFailed || error instanceof MachineProblem)) throw error;
+  console.error(
+    `${error instanceof CommandFailed ? error.output : ''}\n${error.message}\nverify stopped at: ${step}`,
+  );
+  process.exitCode = 1;
+}
