@@ -1,0 +1,39 @@
+import { bulkFigures, intakeFigures } from './intake.js';
+import type { Figure } from './measure.js';
+import { recordFigures } from './record.js';
+import { longRecord } from '../unit/documents/example-variants.js';
+import { buildStand, clientOf } from './stand.js';
+import { makeWorld } from './world.js';
+
+const CONNECTIONS = 10;
+/** Of four readings each. */
+const CHECKS = 500;
+
+async function measure(): Promise<Figure[]> {
+  const stand = await buildStand(CONNECTIONS);
+  try {
+    const client = clientOf(stand.apiPort, 1);
+    const world = await makeWorld(client, stand.first);
+    await client.close();
+    return [
+      ...(await intakeFigures(stand, world, CONNECTIONS)),
+      ...(await bulkFigures(stand, world)),
+      ...(await recordFigures(longRecord(CHECKS))),
+    ];
+  } finally {
+    await stand.stop();
+  }
+}
+
+function table(figures: readonly Figure[]): string {
+  return figures
+    .map(({ what, value, unit, baseline, ratio }) => {
+      const amount = value >= 100 ? value.toFixed(0) : value.toFixed(2);
+      const against = baseline && ratio !== undefined ? `${ratio.toFixed(2)} of ${baseline}` : '';
+      return `${what.padEnd(52)} ${amount.padStart(9)} ${unit.padEnd(7)} ${against}`;
+    })
+    .join('\n');
+}
+
+const figures = await measure();
+console.log(process.argv.includes('--json') ? JSON.stringify({ figures }, null, 2) : table(figures));
