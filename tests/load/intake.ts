@@ -89,13 +89,9 @@ export async function bulkFigures(stand: Stand, world: World): Promise<Figure[]>
 
 async function bulkPost(api: Client, world: World, occurredAt: string): Promise<void> {
   const items = Array.from({ length: BULK }, (_, index) => lotOf(world, index, occurredAt));
-  const answer = await api.post<{ items: { status: number }[] }>(
-    '/api/drop-offs/bulk',
-    { items },
-    world.token,
-  );
-  if (answer.body.items.some(({ status }) => status !== 201))
-    throw new Error('a lot of the bulk was refused');
+  const answer = await api.post('/api/drop-offs/bulk', { items }, world.token);
+  const results = (answer.body as { items: { status: number }[] }).items;
+  if (results.some(({ status }) => status !== 201)) throw new Error('a lot of the bulk was refused');
 }
 
 async function copyBulk(client: pg.Client, world: World, occurredAt: string): Promise<void> {
