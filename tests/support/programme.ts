@@ -64,7 +64,7 @@ async function makeSites(api: TestApi, larkHollow: string, thistleFord: string) 
   return {
     hub1: await hubOf(larkHollow, 'QS', 'Quill Street hub'),
     hub2: await hubOf(thistleFord, 'WG', 'Wren Gate hub'),
-    yard1: await yardOf(larkHollow, 'MB', 'Millbrook yard', ['A1', 'A2', 'A3', 'A4']),
+    yard1: await yardOf(larkHollow, 'MB', 'Mallow Bank yard', ['A1', 'A2', 'A3', 'A4']),
     yard2: await yardOf(thistleFord, 'OC', 'Otter Cairn yard', ['B1', 'B2']),
   };
 }

@@ -1,0 +1,146 @@
+import { v7 } from 'uuid';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { OwnedKind, Scope } from '../../apps/api/http/access/access.js';
+import type { SiteRole } from '../../apps/api/http/access/actor.js';
+import { startApi, type TestApi } from '../support/api.js';
+import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
+import { type Route, routesOf } from '../support/routes.js';
+
+type Rank = 'reader' | Exclude<SiteRole, 'coordinator'>;
+
+/** The most that somebody may be who must still be refused. */
+const justBelow: Record<SiteRole, Rank> = {
+  volunteer: 'reader',
+  operator: 'volunteer',
+  manager: 'operator',
+  coordinator: 'manager',
+};
+
+describe('every route, with every kind of caller', () => {
+  let api: TestApi;
+  let programme: Programme;
+  let routes: Route[];
+  /** Tokens of people at the sites of the programme's first half, and of people elsewhere only. */
+  const here = {} as Record<Rank, string>;
+  const elsewhere = {} as Record<Rank, string>;
+  const things = {} as Record<OwnedKind, { id: string; siteId: string }>;
+
+  beforeAll(async () => {
+    api = await startApi();
+    programme = await makeProgramme(api);
+    const { hub1, hub2, yard1, yard2, people } = programme;
+    here.reader = elsewhere.reader = people.municipalReader.token;
+    for (const role of ['volunteer', 'operator', 'manager'] as const) {
+      const at = (...ids: string[]) => ids.map((siteId) => ({ role, siteId }));
+      here[role] = (await makePersona(api, `Here ${role}`, at(hub1.id, yard1.id))).token;
+      elsewhere[role] = (await makePersona(api, `Elsewhere ${role}`, at(hub2.id, yard2.id))).token;
+    }
+    await makeThings();
+    routes = routesOf(api.app);
+  });
+  afterAll(() => api.stop());
+
+  async function makeThings(): Promise<void> {
+    const { hub1, yard1, containers, instruments, permits } = programme;
+    const lot = { siteId: hub1.id, material: 'food-scraps', depositor: 'household' };
+    const weight = { net: { value: 6, unit: 'lb' } };
+    const refused = { siteId: hub1.id, material: 'food-scraps', contaminant: 'glass', reason: 'Broken jars' };
+    const batch = { siteId: yard1.id, bay: 'A1', method: 'turned-windrow' };
+    const bay = (await api.call('GET', `/sites/${yard1.id}`, { as: api.coordinator })).body.bays[0];
+    const at = (siteId: string, thing: { id: string }) => ({ id: thing.id, siteId });
+    things.shift = at(hub1.id, await made(api, '/shifts', { siteId: hub1.id }));
+    things['drop-off'] = at(hub1.id, await made(api, '/drop-offs', { ...lot, weight }));
+    things.refusal = at(hub1.id, await made(api, '/refusals', refused));
+    things.batch = at(yard1.id, await made(api, '/batches', batch));
+    things.bay = at(yard1.id, bay);
+    things.container = at(hub1.id, containers.bucket);
+    things.instrument = at(hub1.id, instruments.scale);
+    things.permit = at(hub1.id, permits.hub1);
+  }
+
+  /** A call that reaches the place the route asks for, and nothing beyond. */
+  function callOf(route: Route, scope: Scope | undefined) {
+    const params: Record<string, string> = {};
+    let query = '';
+    let body: object = {};
+    if (scope?.at === 'thing') params[scope.param] = things[scope.kind].id;
+    if (scope?.at === 'site' && scope.in === 'params') params[scope.field] = programme.hub1.id;
+    if (scope?.at === 'site' && scope.in === 'query') query = `?${scope.field}=${programme.hub1.id}`;
+    if (scope?.at === 'site' && scope.in === 'body') body = { [scope.field]: programme.hub1.id };
+    const path = route.path.replaceAll(/:(\w+)/g, (_, name: string) => params[name] ?? v7()) + query;
+    return (as?: string) =>
+      api.call(route.method, path, {
+        ...(as ? { as } : {}),
+        ...(route.method === 'GET' || route.method === 'DELETE' ? {} : { body }),
+      });
+  }
+
+  it('finds the routes, and each says whom it lets in', () => {
+    expect(routes.length).toBeGreaterThan(60);
+    expect(routes.filter(({ rule }) => !rule)).toEqual([]);
+  });
+
+  it('lets in without a session only what is meant to be public', () => {
+    const open = routes
+      .filter(({ rule }) => rule?.kind === 'public')
+      .map(({ method, path }) => `${method} ${path}`);
+    expect(open.sort()).toEqual([
+      'GET /health/live',
+      'GET /health/ready',
+      'GET /schemas/batch-record.json',
+      'POST /sessions',
+    ]);
+  });
+
+  it('answers 401 without a session', async () => {
+    for (const route of routes.filter(({ rule }) => rule?.kind !== 'public')) {
+      const answer = await callOf(route, undefined)();
+      expect(answer.status, `${route.method} ${route.path}`).toBe(401);
+    }
+  });
+
+  it('answers 403 to a role that does not reach', async () => {
+    for (const route of routes) {
+      if (route.rule?.kind !== 'role') continue;
+      const { role, scope } = route.rule;
+      const answer = await callOf(route, scope)(here[justBelow[role]]);
+      expect(answer.status, `${route.method} ${route.path} as ${justBelow[role]}`).toBe(403);
+    }
+  });
+
+  it('answers 403 to the right role at the wrong site', async () => {
+    let tried = 0;
+    for (const route of routes) {
+      if (route.rule?.kind !== 'role') continue;
+      const { role, scope } = route.rule;
+      if (role === 'coordinator' || (scope.at !== 'site' && scope.at !== 'thing')) continue;
+      const answer = await callOf(route, scope)(elsewhere[role]);
+      expect(answer.status, `${route.method} ${route.path} as ${role} elsewhere`).toBe(403);
+      expect(answer.body.type).toBe('urn:heapwright:problem:other-site');
+      tried += 1;
+    }
+    expect(tried).toBeGreaterThan(20);
+  });
+
+  it('lets the right role at the right site through, to be told what is wrong with an empty body', async () => {
+    for (const route of routes) {
+      if (route.rule?.kind !== 'role') continue;
+      const { role, scope } = route.rule;
+      const token = role === 'coordinator' ? programme.people.coordinator.token : here[role];
+      const answer = await callOf(route, scope)(token);
+      const told = `${route.method} ${route.path} as ${role}: ${answer.text.slice(0, 200)}`;
+      expect([401, 403], told).not.toContain(answer.status);
+      expect(answer.status, told).toBeLessThan(500);
+    }
+  });
+
+  it('shows a list only of the sites one works at', async () => {
+    const lists = ['/drop-offs', '/shifts', '/refusals', '/containers'];
+    for (const path of lists) {
+      const own = await api.call('GET', `${path}?limit=200`, { as: here.volunteer });
+      const foreign = await api.call('GET', `${path}?limit=200`, { as: elsewhere.volunteer });
+      expect(own.body.items.length, path).toBeGreaterThan(0);
+      expect(foreign.body.items, path).toEqual([]);
+    }
+  });
+});
