@@ -2,14 +2,8 @@ import { Injectable } from '@nestjs/common';
 import type { MaterialClass, MaterialFigures, Verification } from '#libs/materials';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/work/work.js';
-import {
-  type BayFacts,
-  type IntakeFacts,
-  type LotRefs,
-  type PermitFacts,
-  type SiteFacts,
-  SiteFactsRecords,
-} from './site-facts.records.js';
+import type { BayFacts, IntakeFacts, LotRefs, PermitFacts, SiteFacts } from './site-facts.js';
+import { SiteFactsRecords } from './site-facts.records.js';
 
 type Sql = SqlWrite['sql'];
 

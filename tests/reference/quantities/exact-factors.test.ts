@@ -13,6 +13,7 @@ import {
   estimateMassG,
   formatMass,
   gToUnit,
+  gramsUnrounded,
   lengthToMm,
   massToG,
   mlToUnit,
@@ -24,6 +25,12 @@ describe('NIST Handbook 44, Appendix C', () => {
   it('100 000 lb are exactly 45 359 237 g', () => {
     expect(massToG({ value: 100_000, unit: 'lb' })).toBe(45_359_237);
     expect(massToG({ value: 1, unit: 'lb' })).toBe(454);
+  });
+
+  it('a division of 0.01 lb or 0.5 oz keeps every digit', () => {
+    expect(gramsUnrounded({ value: 0.01, unit: 'lb' })).toBe(4.535_923_7);
+    expect(gramsUnrounded({ value: 0.5, unit: 'oz' })).toBe(14.174_761_562_5);
+    expect(() => gramsUnrounded({ value: -1, unit: 'g' })).toThrow(RangeError);
   });
 
   it('a short ton is 2 000 lb, 907.184 74 kg', () => {

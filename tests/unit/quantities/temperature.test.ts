@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { celsiusOf, deciCToUnit, temperatureToDeciC, temperatureUnits } from '#libs/quantities';
+import {
+  celsiusOf,
+  deciCToUnit,
+  temperatureStepToDeciC,
+  temperatureToDeciC,
+  temperatureUnits,
+} from '#libs/quantities';
 
 describe('temperatures', () => {
   it('come back as stored after being shown in any unit', () => {
@@ -39,5 +45,12 @@ describe('temperatures', () => {
     }
     expect(() => celsiusOf(550.5)).toThrow(RangeError);
     expect(() => deciCToUnit(Number.NaN, 'F')).toThrow(RangeError);
+  });
+
+  it('are told apart from steps between them, which have no offset', () => {
+    expect(temperatureStepToDeciC({ value: 9, unit: 'F' })).toBe(50);
+    expect(temperatureStepToDeciC({ value: 1, unit: 'F' })).toBe(6); // 5/9 °C
+    expect(temperatureStepToDeciC({ value: 0.1, unit: 'C' })).toBe(1);
+    expect(() => temperatureStepToDeciC({ value: -1, unit: 'F' })).toThrow(RangeError);
   });
 });

@@ -1,0 +1,95 @@
+import type { Mass } from '#libs/quantities';
+
+export interface SiteFacts {
+  id: string;
+  code: string;
+  name: string;
+  timeZone: string;
+  jurisdictionId: string;
+  takesDropOffs: boolean;
+  runsBatches: boolean;
+  /** Local day, "2026-03-01". */
+  openedOn: string | null;
+}
+
+export interface BayFacts {
+  id: string;
+  siteId: string;
+  code: string;
+  capacityMl: number | null;
+}
+
+/** What a lot refers to; ids and codes may name nothing. */
+export interface LotRefs {
+  materialCode?: string | undefined;
+  jurisdictionId?: string | undefined;
+  containerId?: string | undefined;
+  instrumentId?: string | undefined;
+  atMs: number;
+}
+
+export interface IntakeFacts {
+  site: Pick<SiteFacts, 'id' | 'code' | 'timeZone' | 'jurisdictionId' | 'takesDropOffs' | 'openedOn'>;
+  material: {
+    code: string;
+    class: string;
+    bulkDensityKgM3: number | null;
+    /** Where the material's figures come from. */
+    densitySource: string;
+    retired: boolean;
+  } | null;
+  /** True as well when the lot names no jurisdiction. */
+  jurisdictionKnown: boolean;
+  container: {
+    id: string;
+    siteId: string;
+    code: string;
+    tareG: number;
+    volumeMl: number | null;
+    retired: boolean;
+  } | null;
+  instrument: {
+    id: string;
+    siteId: string;
+    kind: string;
+    divisionG: number | null;
+    /** The division as it was entered, which grams cannot always tell exactly. */
+    division: Mass | null;
+    retired: boolean;
+  } | null;
+  /** The permit of the site on the local day of the lot. One that lists no materials allows all. */
+  permit: { id: string; reference: string; allowsMaterial: boolean } | null;
+}
+
+export interface PermitFacts {
+  id: string;
+  siteId: string;
+  reference: string;
+  /** First and last local day, "2026-03-01"; open-ended without a last one. */
+  validFrom: string;
+  validTo: string | null;
+  processRule: string | null;
+  processReading: 'consecutive' | 'cumulative' | null;
+  minimumProbes: number | null;
+  longestGapHours: number | null;
+  cureDays: number | null;
+  cureReheatDeciC: number | null;
+  storedVolumeMaxMl: number | null;
+  yearlyMassMaxG: number | null;
+  requiredSamples: string[];
+  /** Codes in order; empty where the permit lists none. */
+  materials: string[];
+}
+
+export interface MaterialRow {
+  code: string;
+  name: string;
+  class: string;
+  nitrogenPercentDry: number | null;
+  carbonToNitrogen: number | null;
+  moisturePercent: number | null;
+  bulkDensityKgM3: number | null;
+  source: string;
+  verification: string;
+  caution: string | null;
+}
