@@ -18,14 +18,12 @@ export function courseByDays(
   let shown: LocalDay | null = null;
   let lastShownMs: number | null = null;
   for (const { day, moments: visits } of byLocalDay(moments, calendar)) {
-    const findings = visits.map(judge);
-    const says = findings.some((finding) => finding !== 'too-few-probes' && finding !== 'too-shallow');
-    if (says && course.running && shown !== null && shown.endMs < day.startMs) {
+    const last = visits.findLast((visit) => visit.enough);
+    if (last !== undefined && course.running && shown !== null && shown.endMs < day.startMs) {
       course.gap(shown.endMs, day.startMs);
     }
     const whole = period.fromMs <= day.startMs && day.endMs <= period.toMs;
-    if (holdDay(course, visits, findings) && whole) course.creditDay(day.startMs, day.endMs);
-    const last = visits.findLast((visit) => visit.enough);
+    if (holdDay(course, visits, judge) && whole) course.creditDay(day.startMs, day.endMs);
     if (last !== undefined) {
       shown = day;
       lastShownMs = last.atMs;
@@ -36,12 +34,16 @@ export function courseByDays(
 }
 
 /** Writes one day's checks down; true when at least one held and none spoke against the day. */
-function holdDay(course: CourseWriter, visits: readonly Moment[], findings: readonly Finding[]): boolean {
+function holdDay(
+  course: CourseWriter,
+  visits: readonly Moment[],
+  judge: (moment: Moment) => Finding,
+): boolean {
   let held = false;
   let excused = false;
   let failed = false;
-  for (const [index, moment] of visits.entries()) {
-    const finding = findings[index] ?? moment.lack;
+  for (const moment of visits) {
+    const finding = judge(moment);
     course.note(finding, moment);
     if (finding === 'below-threshold' || finding === 'above-limit') {
       failed = true;

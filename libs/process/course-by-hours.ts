@@ -20,7 +20,7 @@ export function courseByHours(
       course.note(finding, moment);
       continue;
     }
-    if (course.running && shownMs !== null && moment.atMs - shownMs > terms.longestGapMs) {
+    if (moment.enough && course.running && shownMs !== null && moment.atMs - shownMs > terms.longestGapMs) {
       course.gap(shownMs, moment.atMs);
     }
     course.note(finding, moment);
