@@ -9,6 +9,7 @@ const byConstraint: Record<string, ProblemCode> = {
   drop_off_covers_assignments: 'assigned-already',
   assignment_within_accepted: 'beyond-what-is-left',
   amendment_overs_available: 'overs-beyond-what-is-left',
+  screening_covers_overs: 'overs-beyond-what-is-left',
   batch_is_building: 'not-building',
   batch_takes_inputs: 'stage-closed',
   batch_takes_samples: 'stage-closed',

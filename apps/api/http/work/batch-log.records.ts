@@ -93,12 +93,4 @@ export class BatchLog<Row extends BatchEntry> {
     );
     return rows.length === 1;
   }
-
-  /**
-   * Lets one write at a time weigh what goes into and comes out of a batch. Taken before anything is inserted: the
-   * stage triggers share this lock, and two writes that both share it could never both raise it.
-   */
-  async lockBatch(sql: Sql, batchId: string): Promise<void> {
-    await sql.query(`SELECT 1 FROM batch WHERE id = $1 FOR UPDATE`, [batchId], 'lock-batch');
-  }
 }

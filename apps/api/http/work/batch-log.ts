@@ -67,20 +67,21 @@ function replayOf<Row extends BatchEntry>(kept: Row, key: EntryKey): Recorded<Ro
   return { replayed: true, body: kept };
 }
 
-/** Takes a record of a batch back, once; it stays, marked. */
+/** Takes a record of a batch back, once; it stays, marked. Sent again with the same reason it is answered as it stands. */
 export async function voidOnce<Row extends BatchEntry>(
   work: Work,
   actor: Actor,
   log: BatchLog<Row>,
   target: { id: string; batchId: string; siteId: string; reason: string },
-  before?: (write: SqlWrite) => Promise<void>,
 ): Promise<Row> {
   const { id, batchId, siteId, reason } = target;
   const kept = await log.find(id);
   if (kept?.batchId !== batchId) throw notFound(log.kind);
+  if (kept.voidReason === reason) return kept;
   return work.writeSql(actor, async (write) => {
-    await before?.(write);
-    if (!(await log.void(write, batchId, id, reason))) throw new Problem('conflict', 'It is voided already.');
+    if (!(await log.void(write, batchId, id, reason))) {
+      throw new Problem('conflict', 'It was voided before, for another reason.');
+    }
     const detail = { batchId, reason };
     write.audit({ action: `${log.kind}.voided`, subjectKind: log.kind, subjectId: id, siteId, detail });
     const row = await log.find(id, write.sql);

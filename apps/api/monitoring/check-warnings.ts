@@ -1,0 +1,52 @@
+import type { ProcessRule } from '#libs/process';
+import { celsiusOf } from '#libs/quantities';
+import type { CheckWarningDto } from './checks.dto.js';
+import type { Reading } from './readings.js';
+
+/**
+ * From here on a pile is near self-ignition: Surrey Fire and Rescue Service, "Fire safety management of compost piles",
+ * which asks to act before 70 to 80 °C and, above 80 °C, to call the fire service before a large pile is opened.
+ */
+const FIRE_DECI_C = 800;
+
+/** What is odd about a check without being a reason to refuse it. */
+export function warningsOf(readings: readonly Reading[], rule: ProcessRule | null): CheckWarningDto[] {
+  return [
+    ...readings.flatMap(({ temperatureDeciC }, index) =>
+      temperatureDeciC >= FIRE_DECI_C ? [tooHot(temperatureDeciC, index)] : [],
+    ),
+    ...(rule ? [...probeWarnings(readings, rule), ...depthWarnings(readings, rule)] : []),
+  ];
+}
+
+function tooHot(deciC: number, index: number): CheckWarningDto {
+  const text =
+    `${celsiusOf(deciC)} °C is hotter than composting makes a pile. Check the probe and the unit. If it is true the ` +
+    'pile may be about to burn: do not open it, keep people away, follow the fire plan of the site.';
+  return { code: 'too-hot', text, pointer: `/readings/${index}/temperature` };
+}
+
+function probeWarnings(
+  readings: readonly Reading[],
+  { code, minimumProbes }: ProcessRule,
+): CheckWarningDto[] {
+  if (readings.length >= minimumProbes) return [];
+  const text =
+    `${readings.length} of the ${minimumProbes} probes that ${code} asks for here: ` +
+    'the check will not count.';
+  return [{ code: 'too-few-probes', text, pointer: '/readings' }];
+}
+
+function depthWarnings(
+  readings: readonly Reading[],
+  { code, minimumDepthMm }: ProcessRule,
+): CheckWarningDto[] {
+  if (minimumDepthMm === null) return [];
+  const asked = `where ${code} asks for ${minimumDepthMm / 10} cm or deeper: the probe will not count.`;
+  return readings.flatMap(({ depthMm }, index): CheckWarningDto[] => {
+    const pointer = `/readings/${index}/depth`;
+    if (depthMm === null) return [{ code: 'depth-missing', text: `No depth, ${asked}`, pointer }];
+    if (depthMm >= minimumDepthMm) return [];
+    return [{ code: 'too-shallow', text: `${depthMm / 10} cm, ${asked}`, pointer }];
+  });
+}

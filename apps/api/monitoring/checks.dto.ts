@@ -1,0 +1,66 @@
+import { Json, ListOf, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
+import { Depth, LengthDto, Temperature, TemperatureDto } from '../http/dto/quantities.js';
+import { EntryDto, NewEntryDto } from './entries.dto.js';
+import { type Moisture, MoistureField, moistureWords, type MoistureWord } from './moisture.dto.js';
+
+export const odours = ['earthy', 'ammonia', 'sour', 'rotten', 'none'] as const;
+export type Odour = (typeof odours)[number];
+
+const MOST_READINGS = 100;
+
+export class NewReadingDto {
+  @Text(40, { example: 'core-1', description: 'Where in the pile; each position and depth once a check' })
+  position!: string;
+  @Depth({ optional: true }) depth?: LengthDto;
+  @Temperature() temperature!: TemperatureDto;
+  @Uuid({ optional: true, description: 'A thermometer of the yard' }) instrumentId?: string;
+}
+
+export class NewCheckDto extends NewEntryDto {
+  @ListOf(() => NewReadingDto, MOST_READINGS, { min: 1 }) readings!: NewReadingDto[];
+  @MoistureField() moisture?: Moisture;
+  @OneOf(odours, { optional: true }) odour?: Odour;
+  @Temperature({ optional: true, description: 'Of the air' }) ambient?: TemperatureDto;
+  @Num(0, 100, { optional: true, description: 'Oxygen in the pile, percent' }) oxygen?: number;
+}
+
+export class ReadingDto {
+  @Text(40) position!: string;
+  @Num(0, 1000, { nullable: true }) depthCm!: number | null;
+  @Num(-60, 150) temperatureC!: number;
+  @Uuid({ nullable: true }) instrumentId!: string | null;
+}
+
+export const checkWarnings = ['too-hot', 'too-few-probes', 'depth-missing', 'too-shallow'] as const;
+export type CheckWarning = (typeof checkWarnings)[number];
+
+export class CheckWarningDto {
+  @OneOf(checkWarnings) code!: CheckWarning;
+  @Text(400) text!: string;
+  @Text(200, { description: 'JSON Pointer to what it is about' }) pointer!: string;
+}
+
+/** The quantities as they were typed, reading by reading. */
+export interface CheckEntered {
+  readings: Pick<NewReadingDto, 'depth' | 'temperature'>[];
+  ambient?: TemperatureDto;
+  moisture?: Moisture;
+  oxygen?: number;
+}
+
+export class CheckDto extends EntryDto {
+  @ListOf(() => ReadingDto, MOST_READINGS) readings!: ReadingDto[];
+  @OneOf(moistureWords, { nullable: true }) moisture!: MoistureWord | null;
+  @Num(0, 100, { nullable: true }) moisturePercent!: number | null;
+  @OneOf(odours, { nullable: true }) odour!: Odour | null;
+  @Num(0, 100, { nullable: true }) oxygenPercent!: number | null;
+  @Num(-60, 60, { nullable: true }) ambientC!: number | null;
+  @ListOf(() => CheckWarningDto, 400, { description: 'Kept with the check; none of them a refusal' })
+  warnings!: CheckWarningDto[];
+  @Json({ description: 'Quantities as they were typed' }) entered!: CheckEntered;
+}
+
+export class CheckPageDto {
+  @ListOf(() => CheckDto, 200) items!: CheckDto[];
+  @Text(400, { nullable: true }) next!: string | null;
+}

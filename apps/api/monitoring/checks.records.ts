@@ -1,0 +1,69 @@
+import { Injectable } from '@nestjs/common';
+import { Database, type Sql } from '#libs/database';
+import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
+import type { SqlWrite } from '../http/work/work.js';
+import type { CheckEntered, CheckWarningDto, Odour } from './checks.dto.js';
+import type { MoistureWord } from './moisture.dto.js';
+import type { Reading } from './readings.js';
+
+export interface CheckRow extends BatchEntry {
+  moisture: MoistureWord | null;
+  moisturePercent: number | null;
+  odour: Odour | null;
+  oxygenPercent: number | null;
+  ambientDeciC: number | null;
+  note: string | null;
+  entered: CheckEntered;
+  warnings: CheckWarningDto[];
+  /** In the order they were entered. */
+  readings: Reading[];
+}
+
+const OWN = `e.moisture, e.moisture_percent::float8 AS "moisturePercent", e.odour,
+  e.oxygen_percent::float8 AS "oxygenPercent", e.ambient_deci_c AS "ambientDeciC", e.note, e.entered, e.warnings,
+  (SELECT json_agg(json_build_object('position', r.position, 'depthMm', r.depth_mm,
+      'temperatureDeciC', r.temperature_deci_c, 'instrumentId', r.instrument_id) ORDER BY r.line)
+   FROM check_reading r WHERE r.check_id = e.id) AS readings`;
+
+const INSERT_READINGS = `
+  INSERT INTO check_reading (check_id, line, position, depth_mm, temperature_deci_c, instrument_id)
+  SELECT $1, line, position, depth_mm, temperature_deci_c, instrument_id
+  FROM unnest($2::text[], $3::int[], $4::int[], $5::uuid[])
+    WITH ORDINALITY AS given (position, depth_mm, temperature_deci_c, instrument_id, line)`;
+
+/** What a verdict and a cure need of the checks that stand. */
+export interface CheckFacts {
+  id: string;
+  occurredAtMs: number;
+  readings: Pick<Reading, 'position' | 'depthMm' | 'temperatureDeciC'>[];
+}
+
+const FACTS = `
+  SELECT c.id, (extract(epoch FROM c.occurred_at) * 1000)::int8 AS "occurredAtMs",
+    json_agg(json_build_object('position', r.position, 'depthMm', r.depth_mm,
+      'temperatureDeciC', r.temperature_deci_c) ORDER BY r.line) AS readings
+  FROM batch_check c JOIN check_reading r ON r.check_id = c.id
+  WHERE c.batch_id = $1 AND c.voided_at IS NULL
+  GROUP BY c.id ORDER BY c.occurred_at, c.id`;
+
+@Injectable()
+export class ChecksRecords extends BatchLog<CheckRow> {
+  constructor(database: Database) {
+    super(database, 'check', 'batch_check', OWN);
+  }
+
+  async insertReadings({ sql }: SqlWrite, checkId: string, readings: readonly Reading[]): Promise<void> {
+    const columns = [
+      readings.map(({ position }) => position),
+      readings.map(({ depthMm }) => depthMm),
+      readings.map(({ temperatureDeciC }) => temperatureDeciC),
+      readings.map(({ instrumentId }) => instrumentId),
+    ];
+    await sql.query(INSERT_READINGS, [checkId, ...columns], 'check-readings');
+  }
+
+  /** All that stand, in order of time, in one round trip. */
+  facts(batchId: string, sql: Sql = this.database.sql): Promise<CheckFacts[]> {
+    return sql.query<CheckFacts>(FACTS, [batchId], 'check-facts');
+  }
+}

@@ -1,0 +1,27 @@
+import { Module } from '@nestjs/common';
+import { BatchesModule } from '../batches/batches.module.js';
+import { SitesModule } from '../sites/sites.module.js';
+import { ChecksController } from './checks.controller.js';
+import { ChecksRecords } from './checks.records.js';
+import { ChecksService } from './checks.service.js';
+import { ProcessController } from './process.controller.js';
+import { ProcessService } from './process.service.js';
+import { TurnsController } from './turns.controller.js';
+import { TurnsRecords } from './turns.records.js';
+import { TurnsService } from './turns.service.js';
+import { WateringsController } from './waterings.controller.js';
+import { WateringsRecords } from './waterings.records.js';
+import { WateringsService } from './waterings.service.js';
+
+@Module({
+  imports: [SitesModule, BatchesModule],
+  controllers: [ChecksController, TurnsController, WateringsController, ProcessController],
+  providers: [
+    ...[ChecksRecords, ChecksService],
+    ...[TurnsRecords, TurnsService],
+    ...[WateringsRecords, WateringsService],
+    ProcessService,
+  ],
+  exports: [ProcessService],
+})
+export class MonitoringModule {}

@@ -1,0 +1,88 @@
+import { Injectable } from '@nestjs/common';
+import { type CureVerdict, evaluateCure, type Gate, gatesOf } from '#libs/process';
+import type { SqlWrite } from '../http/work/work.js';
+import { type ProcessFacts, ProcessService, type RuledVerdict } from '../monitoring/process.service.js';
+import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
+import type { GatesDto } from './gates.dto.js';
+import { OutputsService } from './outputs.service.js';
+import { ReleaseFactsService, type SampleRow } from './release-facts.service.js';
+
+type Sql = SqlWrite['sql'];
+
+/** How a batch stands towards its release. */
+export interface Standing {
+  facts: ProcessFacts;
+  /** The permit in force as of then or, where there is none, the one in force when the batch began. */
+  permit: PermitFacts | null;
+  /** Null where no rule is named. */
+  process: RuledVerdict | null;
+  /** Null where the permit asks for no cure, or is not known. */
+  cure: CureVerdict | null;
+  samples: SampleRow[];
+  gates: readonly Gate[];
+  /** Every gate is met or not required, and the batch is curing. */
+  releasable: boolean;
+}
+
+/**
+ * The gates of a release. What may go in, and how the rule is applied, is said by the permit in force when the batch
+ * began; cure, samples and validity by the one in force now. Inside a transaction, give its `sql`.
+ */
+@Injectable()
+export class GatesService {
+  constructor(
+    private readonly process: ProcessService,
+    private readonly sites: SiteFactsService,
+    private readonly outputs: OutputsService,
+    private readonly released: ReleaseFactsService,
+  ) {}
+
+  /** The gates as they stand or, of a released batch, as they stood when it was signed. */
+  async gates(batchId: string, sql?: Sql): Promise<GatesDto> {
+    const signed = await this.released.release(batchId, sql);
+    if (signed) return { gates: signed.gates, releasable: false, signedAt: signed.signedAt.toISOString() };
+    const { gates, releasable } = await this.standing(batchId, sql);
+    const open = gates.map((gate) => ({ ...gate, overrideReason: null }));
+    return { gates: open, releasable, signedAt: null };
+  }
+
+  /** Everything that the gates rest on, computed anew. */
+  async standing(batchId: string, sql?: Sql): Promise<Standing> {
+    const facts = await this.process.facts(batchId, sql);
+    const { batch, site, foundingPermit, asOfMs } = facts;
+    const process = this.process.judge(facts);
+    const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;
+    const cure = cureOf(facts, permit);
+    const samples = await this.released.samples(batchId, sql);
+    const list = gatesOf(
+      {
+        timeZone: site.timeZone,
+        permit,
+        foundingPermit,
+        process: process?.verdict ?? null,
+        cure,
+        samples: samples.map(({ kind, outcome, occurredAt }) => ({
+          ...{ kind, outcome },
+          occurredAtMs: occurredAt.getTime(),
+        })),
+        lastRawAtMs: facts.process.rawAdditions.at(-1)?.occurredAtMs ?? null,
+        ...(await this.outputs.totals(batchId, sql)),
+      },
+      asOfMs,
+    );
+    const releasable = list.releasable && batch.stage === 'curing';
+    return { facts, permit, process, cure, samples, gates: list.gates, releasable };
+  }
+}
+
+function cureOf({ batch, site, process, asOfMs }: ProcessFacts, permit: PermitFacts | null) {
+  if (!permit?.cureDays) return null;
+  const curing = batch.stages.find(({ stage }) => stage === 'curing');
+  const facts = {
+    cureDays: permit.cureDays,
+    startedAtMs: curing?.enteredAt.getTime() ?? null,
+    checks: process.checks,
+    reheatDeciC: permit.cureReheatDeciC,
+  };
+  return evaluateCure(facts, asOfMs, site.timeZone);
+}

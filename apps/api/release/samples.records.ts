@@ -1,0 +1,27 @@
+import { Injectable } from '@nestjs/common';
+import { Database } from '#libs/database';
+import type { SampleOutcome } from '#libs/process';
+import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
+import type { SampleEntered } from './samples.dto.js';
+
+export interface SampleRow extends BatchEntry {
+  kind: string;
+  value: number | null;
+  unit: string | null;
+  finding: string | null;
+  outcome: SampleOutcome;
+  laboratory: string | null;
+  reference: string | null;
+  massG: number;
+  entered: SampleEntered;
+}
+
+const OWN = `e.kind, e.value::float8 AS value, e.unit, e.finding, e.outcome, e.laboratory, e.reference,
+  e.mass_g AS "massG", e.entered`;
+
+@Injectable()
+export class SamplesRecords extends BatchLog<SampleRow> {
+  constructor(database: Database) {
+    super(database, 'sample', 'sample', OWN);
+  }
+}
