@@ -29,16 +29,20 @@ export interface TableOptions {
 
 const GAP = 14;
 const PAD = 3;
-/** A table no higher than this is not parted by a page break. */
-const KEPT_WHOLE = 190;
+/** A table, or a list of pairs, no higher than this is not parted by a page break. */
+const TABLE_KEPT_WHOLE = 190;
+const PAIRS_KEPT_WHOLE = 90;
 
-/** A table with a head row; the first cell of each row heads it. */
+/**
+ * A table with a head row; the first cell of each row heads it. A column that no row has anything for is left out.
+ */
 export function table(
   sheet: Sheet,
-  columns: readonly Column[],
-  rows: readonly Row[],
+  allColumns: readonly Column[],
+  allRows: readonly Row[],
   options: TableOptions = {},
 ): void {
+  const { columns, rows } = withoutEmptyColumns(allColumns, allRows);
   const { place = FULL_WIDTH, style = STYLE.cell, pad = PAD } = options;
   const placed = placesOf(columns, place).map(({ x, width }, index) => ({
     x,
@@ -60,7 +64,7 @@ export function table(
     );
   };
   const grid = new Grid(sheet, placed, head, pad);
-  sheet.need(heightToKeep([head, ...rows.map(cellsOf)], grid));
+  sheet.need(heightToKeep([head, ...rows.map(cellsOf)], grid, TABLE_KEPT_WHOLE));
   sheet.within('Table', () => {
     grid.start();
     for (const row of rows) grid.row(cellsOf(row), row.total ? 'total' : 'plain');
@@ -69,14 +73,26 @@ export function table(
   sheet.y += 8;
 }
 
-/** All of a short table; of a long one its head with two rows. */
-function heightToKeep(rows: readonly (readonly GridCell[])[], grid: Grid): number {
+function withoutEmptyColumns(
+  columns: readonly Column[],
+  rows: readonly Row[],
+): { columns: Column[]; rows: readonly Row[] } {
+  const kept = columns.map((_column, index) => rows.some(({ cells }) => cells[index] !== ''));
+  if (!kept.includes(false)) return { columns: [...columns], rows };
+  return {
+    columns: columns.filter((_column, index) => kept[index]),
+    rows: rows.map((row) => ({ ...row, cells: row.cells.filter((_cell, index) => kept[index]) })),
+  };
+}
+
+/** All of what is no higher than `whole`; of anything longer its first three rows. */
+function heightToKeep(rows: readonly (readonly GridCell[])[], grid: Grid, whole: number): number {
   let height = 0;
   let opening = 0;
   for (const [index, cells] of rows.entries()) {
     height += grid.heightOf(cells);
     if (index < 3) opening = height;
-    if (height > KEPT_WHOLE) return opening;
+    if (height > whole) return opening;
   }
   return height;
 }
@@ -97,7 +113,7 @@ export function pairs(sheet: Sheet, list: readonly Pair[], perRow: 1 | 2 = 2): v
     cellsOfPairs(list.slice(index * perRow, (index + 1) * perRow), perRow),
   );
   const grid = new Grid(sheet, placed, null, PAD);
-  sheet.need(heightToKeep(rows, grid));
+  sheet.need(heightToKeep(rows, grid, PAIRS_KEPT_WHOLE));
   sheet.within('Table', () => {
     for (const cells of rows) grid.row(cells);
     grid.finish();

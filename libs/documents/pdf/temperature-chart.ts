@@ -19,7 +19,12 @@ const PENS = [
   { dash: [2.6, 1.4], shade: '#333333', shape: 'cross' },
   { dash: [9, 2], shade: '#6b6b6b', shape: 'triangle' },
 ] as const;
-type Pen = (typeof PENS)[number];
+type Shape = (typeof PENS)[number]['shape'];
+interface Pen {
+  dash: readonly number[] | null;
+  shade: string;
+  shape: Shape;
+}
 
 const TICK: Style = { ...STYLE.foot, size: 7, leading: 9 };
 const NAME: Style = { ...TICK, colour: INK.black };
@@ -27,7 +32,7 @@ const MARKED: Style = { ...TICK, face: 'strong', colour: INK.accent };
 
 /** Draws the chart at the sheet's place as one Figure with `alt` for those who do not see it. */
 export function drawTemperatureChart(sheet: Sheet, chart: TemperatureChart, alt: string): void {
-  const above = chart.marks.length * MARK + 6;
+  const above = Math.max(1, chart.marks.length) * MARK + 8;
   const below = 14 + LANE * 2 + 6;
   sheet.need(above + chart.height + below);
   const x = PAGE.left + LEFT;
@@ -119,7 +124,7 @@ function drawThreshold(sheet: Sheet, { threshold, width }: TemperatureChart, x: 
 function drawLines(sheet: Sheet, chart: TemperatureChart, x: number, y: number): void {
   const { doc } = sheet;
   chart.lines.forEach((line, index) => {
-    const pen = PENS[index % PENS.length] ?? PENS[0];
+    const pen = penOf(index);
     doc.save().translate(x, y).lineWidth(0.9).lineJoin('round');
     if (line.path !== '') {
       // pdfkit takes a list of lengths; its published types know a single one only
@@ -128,12 +133,22 @@ function drawLines(sheet: Sheet, chart: TemperatureChart, x: number, y: number):
       doc.undash();
     }
     for (const point of line.points) drawShape(sheet, pen, point.x, point.y);
-    doc.moveTo(line.end.x + 2, line.end.y).lineTo(chart.width + 6, line.labelY);
-    doc.lineWidth(0.4).stroke(INK.rule);
+    // a long leader would look like a line of readings that were never taken
+    if (chart.width - line.end.x < 12) {
+      doc.moveTo(line.end.x + 2, line.end.y).lineTo(chart.width + 6, line.labelY);
+      doc.lineWidth(0.4).stroke(INK.rule);
+    }
     drawShape(sheet, pen, chart.width + 10, line.labelY);
     doc.restore();
     sheet.line(sheet.fit(line.position, NAME, RIGHT - 18), x + chart.width + 17, y + line.labelY - 5, NAME);
   });
+}
+
+/** Past the number of pens the shapes shift by one, so that 36 lines are all told apart. */
+function penOf(index: number): Pen {
+  const pen = PENS[index % PENS.length] ?? PENS[0];
+  const { shape } = PENS[(index + Math.floor(index / PENS.length)) % PENS.length] ?? pen;
+  return { ...pen, shape };
 }
 
 function drawShape({ doc }: Sheet, { shape, shade }: Pen, x: number, y: number): void {

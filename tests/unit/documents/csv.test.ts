@@ -65,7 +65,7 @@ describe('csvOf', () => {
           columns,
           notes.map((note) => lot(note)),
         );
-        const rows = parse(text, { columns: true, record_delimiter: '\r\n' }) as { note: string }[];
+        const rows = parse<{ note: string }>(text, { columns: true, record_delimiter: '\r\n' });
         expect(rows.map(({ note }) => note.replace(/^'(?=[=+\-@\t\r＝＋－＠])/, ''))).toEqual(notes);
       }),
       { numRuns: 200 },

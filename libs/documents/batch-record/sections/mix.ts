@@ -1,3 +1,4 @@
+import { PAGE } from '../../pdf/look.js';
 import { pairs, table } from '../../pdf/table.js';
 import { paragraph, subheading } from '../../pdf/text.js';
 import type { MixFigure, MixFigures } from '../record-inputs.js';
@@ -27,11 +28,11 @@ export function mix({ sheet }: Writing, mix: MixFigures): void {
       { title: 'Figure', width: 110 },
       { title: 'This batch', align: 'figure', width: 60 },
       { title: 'Known for, % of mass', align: 'figure', width: 96 },
-      { title: '', share: 1 },
     ],
     FIGURES.map((name) => ({
-      cells: [NAMES[name], figure(mix[name]), figure(mix.knownMassPercent[name]), ''],
+      cells: [NAMES[name], figure(mix[name]), figure(mix.knownMassPercent[name])],
     })),
+    { place: { x: PAGE.left, width: 294 } },
   );
   targets(sheet, mix);
   pairs(sheet, [

@@ -44,21 +44,19 @@ function samples({ sheet, record: { samples }, clock }: Writing): void {
     [
       when('Taken'),
       { title: 'Sample', share: 1 },
-      { title: 'Result', share: 1 },
+      { title: 'Result', share: 1.4 },
       { title: 'Standing', width: 58 },
-      { title: 'Laboratory and reference', share: 1.3 },
+      { title: 'Laboratory and reference', share: 1.4 },
       { title: 'Mass, kg', align: 'figure', width: 40 },
-      { title: 'By', width: 40 },
     ],
     samples.map((sample) => ({
       cells: [
-        clock(sample.occurredAt),
+        `${clock(sample.occurredAt)}\n${sample.by}`,
         sentence(plain(sample.kind)),
         resultOf(sample),
         sample.outcome === 'information' ? 'for information' : sample.outcome,
         said([sample.laboratory, sample.reference].filter((part) => part !== null).join(', ')),
         figure(sample.massKg),
-        sample.by,
       ],
     })),
   );
@@ -84,17 +82,15 @@ function screenings({ sheet, record: { screenings }, clock }: Writing): void {
       { ...kg('Overs'), width: 52 },
       { ...kg('Residue'), width: 56 },
       { title: 'Residue went to; note', share: 1 },
-      { title: 'By', width: 36 },
     ],
     screenings.map((screening) => ({
       cells: [
-        clock(screening.occurredAt),
+        `${clock(screening.occurredAt)}\n${screening.by}`,
         figure(screening.compostKg),
         figure(screening.compostVolumeL),
         figure(screening.oversKg),
         figure(screening.residueKg),
         [screening.residueWentTo, screening.note].filter((part) => part !== null).join('; '),
-        screening.by,
       ],
     })),
   );
