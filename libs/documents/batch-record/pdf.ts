@@ -10,7 +10,7 @@ import type { Writing } from './sections/page.js';
 import { quality } from './sections/quality.js';
 import { cautions, distributions, gatesAndSignature, methods } from './sections/release.js';
 import { process } from './sections/verdict.js';
-import { everyCheck, work } from './sections/work.js';
+import { everyCheck, work } from './sections/logs.js';
 import { clockOf, standingOf } from './words.js';
 
 const SECTIONS = [
