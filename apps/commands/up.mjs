@@ -15,6 +15,16 @@ async function prepare() {
   await ensureBuilt();
 }
 
+/** npm may be killed without a word; what it started must not go on unseen. */
+function onParentGone(act) {
+  const parent = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === parent) return;
+    clearInterval(watch);
+    act();
+  }, 500);
+}
+
 /**
  * In a session of its own: Ctrl-C reaches every program of a terminal's group at once, and PostgreSQL would be
  * gone before the last request is answered. The signal is handed on to the programme alone, which ends the
@@ -26,7 +36,9 @@ function runProgramme() {
     detached: true,
     stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
   });
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => program.kill('SIGTERM'));
+  const stop = () => program.kill('SIGTERM');
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, stop);
+  if (process.env.npm_lifecycle_event === 'up') onParentGone(stop);
   program.once('exit', (code, signal) => {
     if (signal)
       console.error(`The programme was ended by ${signal}. Nothing acknowledged is lost: start it again.`);

@@ -45,6 +45,7 @@ async function serve(settings: Settings, folder: string): Promise<void> {
 
 async function greet(address: string, folder: string, databaseUrl: string): Promise<void> {
   const welcome = await welcomeOf(folder);
+  const nobody = !welcome && (await isEmpty(databaseUrl));
   say(`\nHeapwright is running at ${address}`);
   say(`  the API's own documents: ${address}/api/docs`);
   if (welcome) {
@@ -54,18 +55,21 @@ async function greet(address: string, folder: string, databaseUrl: string): Prom
     }
     say('\nTwo documents that were made through the API:');
     for (const path of welcome.documents) say(`  ${path}`);
-  } else if (await isEmpty(databaseUrl)) {
+  } else if (nobody) {
     say('\nNobody can sign in yet. Start it with HEAPWRIGHT_FIRST_EMAIL and HEAPWRIGHT_FIRST_PASSWORD set.');
   }
   say('\nCtrl-C stops it; every record is kept.');
 }
 
 shutdown.takeSignals();
+// Whoever read what is said here may be gone; that must not cut the stopping short.
+process.stdout.on('error', () => undefined);
 // The program that started this one is gone, and nobody is left to stop it.
 process.once('disconnect', () => void shutdown.run(0, 'Stopping: the process that started this one ended.'));
 try {
   await up();
 } catch (error) {
-  // What is under way fails when its database is stopped beneath it; that is no news.
+  // What is under way fails when its database stops beneath it; a stop that is being told is no news.
+  await new Promise((resolve) => setTimeout(resolve, 500));
   if (!shutdown.isUnderWay) await shutdown.run(1, error instanceof Error ? error.message : String(error));
 }

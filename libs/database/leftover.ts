@@ -2,6 +2,13 @@ import { existsSync } from 'node:fs';
 import { readFile, readlink } from 'node:fs/promises';
 import { join } from 'node:path';
 
+/**
+ * A fast shutdown that comes while PostgreSQL recovers from a crash may never end (seen with 18.4). After this
+ * long it is told to go at once; what was committed is then recovered at the next start.
+ */
+export const PATIENCE_MS = 10_000;
+export const AT_ONCE = 'SIGQUIT';
+
 const STEP_MS = 100;
 const LONGEST_WAIT_MS = 30_000;
 
@@ -48,6 +55,7 @@ export async function stopLeftover(databaseDir: string): Promise<string | undefi
         ? `ended the run that was using this folder (process ${owner})`
         : 'stopped a PostgreSQL that an earlier run had left behind';
     }
+    if (waitedMs === PATIENCE_MS) process.kill(pid, AT_ONCE);
     await new Promise((done) => setTimeout(done, STEP_MS));
   }
   throw new Error(`a PostgreSQL of ${databaseDir} (process ${pid}) is still running and does not stop`);
