@@ -21,7 +21,7 @@ const BASE = `e.id, e.batch_id AS "batchId", e.occurred_at AS "occurredAt", e.bo
   e.recorded_at AS "recordedAt", e.recorded_by AS "recordedBy", p.display_name AS "recordedByName",
   e.voided_at AS "voidedAt", e.void_reason AS "voidReason"`;
 
-const snake = (name: string) => name.replaceAll(/[A-Z]|\d+/g, (part) => `_${part.toLowerCase()}`);
+const snake = (name: string) => name.replaceAll(/[A-Z]/g, (part) => `_${part.toLowerCase()}`);
 
 /**
  * One table of operating records of batches (checks, turns, samples, …): each is inserted once, told in order of time,
