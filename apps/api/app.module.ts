@@ -1,7 +1,11 @@
 import { type DynamicModule, Module } from '@nestjs/common';
+import { BatchesModule } from './batches/batches.module.js';
 import { HttpModule } from './http/http.module.js';
 import type { Settings } from './http/settings.js';
+import { MonitoringModule } from './monitoring/monitoring.module.js';
 import { PeopleModule } from './people/people.module.js';
+import { RecordsModule } from './records/records.module.js';
+import { GatesModule } from './release/gates.module.js';
 import { ReportingModule } from './reporting/reporting.module.js';
 import { SitesModule } from './sites/sites.module.js';
 
@@ -10,7 +14,16 @@ export class AppModule {
   static with(settings: Settings): DynamicModule {
     return {
       module: AppModule,
-      imports: [HttpModule.with(settings), PeopleModule, SitesModule, ReportingModule],
+      imports: [
+        HttpModule.with(settings),
+        PeopleModule,
+        SitesModule,
+        BatchesModule,
+        MonitoringModule,
+        GatesModule,
+        ReportingModule,
+        RecordsModule,
+      ],
     };
   }
 }

@@ -1,6 +1,9 @@
+import { Temporal } from 'temporal-polyfill';
 import { invalid } from '../problems/catalogue.js';
 
 const FUTURE_ALLOWED_MS = 5 * 60_000;
+/** No paper record that anybody types in is older; a year 0206 is a slip. */
+const EARLIEST_MS = Date.UTC(1900, 0, 1);
 
 /** Milliseconds of an RFC 3339 time. Refuses days that no calendar has. */
 export function instantMs(text: string, pointer: string): number {
@@ -18,5 +21,22 @@ export function happenedAt(text: string | undefined, nowMs: number, pointer = '/
   const ms = instantMs(text, pointer);
   if (ms > nowMs + FUTURE_ALLOWED_MS)
     throw invalid(pointer, 'is in the future; is the clock of the device right?');
+  if (ms < EARLIEST_MS) throw invalid(pointer, 'is more than a century ago');
   return new Date(ms);
+}
+
+/** The local day of an instant in a time zone, "2026-05-02". */
+export function localDay(ms: number, timeZone: string): string {
+  return Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(timeZone).toPlainDate().toString();
+}
+
+/**
+ * As `happenedAt`, and not before something began: `what` ends the sentence "is before …". Where the time is left out and
+ * that began by a clock a little ahead of ours, it is the beginning itself.
+ */
+export function happenedSince(text: string | undefined, nowMs: number, began: Date, what: string): Date {
+  const at = happenedAt(text, nowMs);
+  if (at >= began) return at;
+  if (text === undefined) return began;
+  throw invalid('/occurredAt', `is before ${what}, at ${began.toISOString()}`);
 }

@@ -1,0 +1,43 @@
+import { Controller, Get } from '@nestjs/common';
+import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Allow, at } from '../http/access/access.js';
+import { IdParam } from '../http/dto/id.js';
+import { BalanceDto, LineageDto, MixDto } from './accounts.dto.js';
+import { BalanceService } from './balance.service.js';
+import { LineageService } from './lineage.service.js';
+import { MixService } from './mix.service.js';
+
+@ApiTags('batches')
+@ApiBearerAuth()
+@Controller('batches/:id')
+export class AccountsController {
+  constructor(
+    private readonly balances: BalanceService,
+    private readonly mixes: MixService,
+    private readonly lineages: LineageService,
+  ) {}
+
+  @Get('balance')
+  @Allow('operator', at.thing('batch'))
+  @ApiOperation({ summary: 'What went in, what came out, and what was lost to the air' })
+  @ApiOkResponse({ type: BalanceDto })
+  balance(@IdParam() id: string): Promise<BalanceDto> {
+    return this.balances.balance(id);
+  }
+
+  @Get('mix')
+  @Allow('operator', at.thing('batch'))
+  @ApiOperation({ summary: 'Carbon to nitrogen, moisture and density of the mix, against published ranges' })
+  @ApiOkResponse({ type: MixDto })
+  mix(@IdParam() id: string): Promise<MixDto> {
+    return this.mixes.mix(id);
+  }
+
+  @Get('lineage')
+  @Allow('operator', at.thing('batch'))
+  @ApiOperation({ summary: 'Which batches gave overs to this one, and which had overs of it' })
+  @ApiOkResponse({ type: LineageDto })
+  lineage(@IdParam() id: string): Promise<LineageDto> {
+    return this.lineages.lineage(id);
+  }
+}

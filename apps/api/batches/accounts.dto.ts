@@ -1,0 +1,106 @@
+import { type InputKind, inputKinds, type OutputKind, outputKinds } from '#libs/accounting';
+import { verifications, type MaterialFigure, type MixFigure, type Verification } from '#libs/materials';
+import { Instant, ListOf, Nested, Num, OneOf, Text, Uuid, Whole } from '../http/dto/fields.js';
+import type { BatchBalance } from './balance.service.js';
+import type { BatchMix, MixMaterial, MixStanding } from './mix.service.js';
+
+const unknown = { nullable: true, description: 'Null when unknown' };
+const mixFigures = ['carbonToNitrogen', 'moisturePercent', 'bulkDensityKgM3'] as const;
+const materialFigures = ['nitrogenPercentDry', ...mixFigures] as const;
+const MOST = 1e12;
+
+export class InputLineDto {
+  @OneOf(inputKinds) kind!: InputKind;
+  @Text(40, { description: 'Material code' }) label!: string;
+  @Num(0, MOST) massKg!: number;
+  @Num(0, MOST, { description: 'Part of it that was estimated from a volume' }) estimatedKg!: number;
+}
+
+export class OutputLineDto {
+  @OneOf(outputKinds) kind!: OutputKind;
+  @Text(200) label!: string;
+  @Num(0, MOST) massKg!: number;
+}
+
+export class BalanceDto implements BatchBalance {
+  @ListOf(() => InputLineDto, 1000) inputs!: InputLineDto[];
+  @Num(0, MOST) inputKg!: number;
+  @Num(0, MOST) weighedKg!: number;
+  @Num(0, MOST) estimatedKg!: number;
+  @ListOf(() => OutputLineDto, 1000) outputs!: OutputLineDto[];
+  @Num(0, MOST) outputKg!: number;
+  @Num(0, MOST, unknown) stillHereKg!: number | null;
+  @Text(400, { description: 'How that is known, or why not' }) stillHere!: string;
+  @Num(0, MOST, { ...unknown, description: 'Input less output less what is still here' })
+  processLossKg!: number | null;
+  @Num(0, 100, { ...unknown, description: 'Compost out of all that went in, by wet mass' })
+  yieldPercent!: number | null;
+  @Num(0, MOST, { nullable: true, description: 'More came out than went in by so much: an error to mend' })
+  excessKg!: number | null;
+  @Text(400, { nullable: true }) problem!: string | null;
+}
+
+export class KnownMassDto implements Record<MixFigure, number> {
+  @Num(0, 100) carbonToNitrogen!: number;
+  @Num(0, 100) moisturePercent!: number;
+  @Num(0, 100) bulkDensityKgM3!: number;
+}
+
+export class MissingFigureDto {
+  @Text(40) material!: string;
+  @OneOf(materialFigures) figure!: MaterialFigure;
+}
+
+export class MixTargetDto implements MixStanding {
+  @OneOf(mixFigures) figure!: MixFigure;
+  @OneOf(['reasonable', 'preferred']) grade!: MixStanding['grade'];
+  @Num(0, MOST, { nullable: true }) min!: number | null;
+  @Num(0, MOST, { nullable: true }) max!: number | null;
+  @Num(0, MOST, unknown) value!: number | null;
+  @OneOf(['within', 'below', 'above', 'unknown']) state!: MixStanding['state'];
+  @Text(400, { description: 'The publication that gives the range' }) source!: string;
+}
+
+export class MixMaterialDto implements MixMaterial {
+  @Text(40) code!: string;
+  @Text(120) name!: string;
+  @Num(0, MOST) massKg!: number;
+  @Num(0, 100, unknown) nitrogenPercentDry!: number | null;
+  @Num(0, MOST, unknown) carbonToNitrogen!: number | null;
+  @Num(0, 100, unknown) moisturePercent!: number | null;
+  @Num(0, MOST, unknown) bulkDensityKgM3!: number | null;
+  @Text(2000) source!: string;
+  @OneOf(verifications) verification!: Verification;
+}
+
+export class MixDto implements BatchMix {
+  @Num(0, MOST) massKg!: number;
+  @Num(0, MOST, unknown) volumeL!: number | null;
+  @Num(0, MOST, unknown) carbonToNitrogen!: number | null;
+  @Num(0, 100, unknown) moisturePercent!: number | null;
+  @Num(0, MOST, unknown) bulkDensityKgM3!: number | null;
+  @Nested(() => KnownMassDto, { description: 'Per cent of the mass that each figure rests on' })
+  knownMassPercent!: KnownMassDto;
+  @ListOf(() => MissingFigureDto, 1000) missing!: MissingFigureDto[];
+  @ListOf(() => MixTargetDto, 100) targets!: MixTargetDto[];
+  @ListOf(() => MixMaterialDto, 1000) materials!: MixMaterialDto[];
+}
+
+export class BatchRefDto {
+  @Uuid() id!: string;
+  @Text(40) code!: string;
+}
+
+export class OversLinkDto {
+  @Whole(1, 20, { description: 'Steps away from the batch asked about' }) steps!: number;
+  @Nested(() => BatchRefDto) giver!: BatchRefDto;
+  @Nested(() => BatchRefDto) taker!: BatchRefDto;
+  @Num(0, MOST) massKg!: number;
+  @Instant() firstAt!: string;
+  @Instant() lastAt!: string;
+}
+
+export class LineageDto {
+  @ListOf(() => OversLinkDto, 10_000, { description: 'Overs that led into the batch' }) from!: OversLinkDto[];
+  @ListOf(() => OversLinkDto, 10_000, { description: 'Overs that lead out of it' }) to!: OversLinkDto[];
+}

@@ -1,0 +1,76 @@
+import { Injectable } from '@nestjs/common';
+import { Database, type Sql } from '#libs/database';
+import type { InputKind, OutputKind } from '#libs/accounting';
+
+/** All movements of one kind and label, in or out of a batch. */
+export type FlowLine = {
+  /** Material code, or kind of output. */
+  label: string;
+  movements: number;
+  massG: number;
+  /** Part of it that was estimated from a volume. */
+  estimatedG: number;
+} & ({ direction: 'in'; kind: InputKind } | { direction: 'out'; kind: OutputKind });
+
+/** What went in at one moment of one material from one source. */
+export interface AdditionLine {
+  occurredAt: Date;
+  materialCode: string;
+  source: 'drop-off' | 'stock' | 'overs';
+  /** Of the batch that gave the overs. */
+  fromCode: string | null;
+  movements: number;
+  massG: number;
+}
+
+export interface MaterialLine {
+  materialCode: string;
+  massG: number;
+}
+
+const LINES = `
+  SELECT direction, kind, label, count(*)::int AS movements, sum(mass_g)::bigint AS "massG",
+    coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
+  FROM batch_flow WHERE batch_id = $1
+  GROUP BY direction, kind, label ORDER BY direction, kind, label`;
+
+// Without its column of sums the view costs one look-up a lot.
+const ADDITIONS = `
+  SELECT a.occurred_at AS "occurredAt", lot.material_code AS "materialCode", 'drop-off' AS source, NULL AS "fromCode",
+    count(*)::int AS movements, sum(a.mass_g)::bigint AS "massG"
+  FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id
+  WHERE a.batch_id = $1 AND a.voided_at IS NULL GROUP BY a.occurred_at, lot.material_code
+  UNION ALL
+  SELECT a.occurred_at, a.material_code, a.source, giver.code, count(*)::int, sum(a.mass_g)::bigint
+  FROM amendment a LEFT JOIN batch giver ON giver.id = a.from_batch_id
+  WHERE a.batch_id = $1 AND a.voided_at IS NULL AND a.source <> 'water'
+  GROUP BY a.occurred_at, a.material_code, a.source, giver.code
+  ORDER BY 1, 3, 2, 4`;
+
+const MATERIALS = `
+  SELECT "materialCode", sum(mass_g)::bigint AS "massG" FROM (
+    SELECT lot.material_code AS "materialCode", a.mass_g
+    FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id
+    WHERE a.batch_id = $1 AND a.voided_at IS NULL
+    UNION ALL
+    SELECT material_code, mass_g FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
+  ) AS input GROUP BY 1 ORDER BY 1`;
+
+@Injectable()
+export class FlowsRecords {
+  constructor(private readonly database: Database) {}
+
+  async lines(batchId: string, sql: Sql = this.database.sql): Promise<FlowLine[]> {
+    return sql.query<FlowLine>(LINES, [batchId], 'batch-flow-lines');
+  }
+
+  /** In order of time; water left out. */
+  async additions(batchId: string, sql: Sql = this.database.sql): Promise<AdditionLine[]> {
+    return sql.query<AdditionLine>(ADDITIONS, [batchId], 'batch-additions');
+  }
+
+  /** What the batch was mixed of: assignments and amendments. Water given later, to a pile that dries, is no part of it. */
+  async materials(batchId: string, sql: Sql = this.database.sql): Promise<MaterialLine[]> {
+    return sql.query<MaterialLine>(MATERIALS, [batchId], 'batch-materials');
+  }
+}

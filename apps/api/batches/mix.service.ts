@@ -1,0 +1,98 @@
+import { Injectable } from '@nestjs/common';
+import {
+  type MaterialFigure,
+  type MaterialFigures,
+  type Mix,
+  type MixFigure,
+  mixOf,
+  type MixTarget,
+  mixTargets,
+} from '#libs/materials';
+import { kgOf, litresOf } from '#libs/quantities';
+import type { SqlWrite } from '../http/work/work.js';
+import { Problem } from '../http/problems/catalogue.js';
+import { SiteFactsService } from '../sites/site-facts.service.js';
+import { FlowsRecords } from './flows.records.js';
+
+/** The mix of what went in, by the figures of its materials as they stand. Unknown is null, never a guess. */
+export interface BatchMix {
+  massKg: number;
+  volumeL: number | null;
+  carbonToNitrogen: number | null;
+  moisturePercent: number | null;
+  bulkDensityKgM3: number | null;
+  /** How much of the mass each figure rests on. */
+  knownMassPercent: Record<MixFigure, number>;
+  missing: { material: string; figure: MaterialFigure }[];
+  targets: MixStanding[];
+  materials: MixMaterial[];
+}
+
+export interface MixStanding extends MixTarget {
+  value: number | null;
+  state: 'within' | 'below' | 'above' | 'unknown';
+}
+
+export type MixMaterial = { massKg: number } & Omit<MaterialFigures, 'class' | 'caution'>;
+
+@Injectable()
+export class MixService {
+  constructor(
+    private readonly flows: FlowsRecords,
+    private readonly sites: SiteFactsService,
+  ) {}
+
+  async mix(batchId: string, sql?: SqlWrite['sql']): Promise<BatchMix> {
+    const lines = await this.flows.materials(batchId, sql);
+    const figures = await this.sites.materialFigures(lines.map(({ materialCode }) => materialCode));
+    const parts = lines.flatMap(({ materialCode, massG }) => {
+      const material = figures.find(({ code }) => code === materialCode);
+      return material ? { material, massG } : [];
+    });
+    const mix = mixFrom(parts);
+    return {
+      massKg: kgOf(mix.massG),
+      volumeL: mix.volumeMl === null ? null : litresOf(mix.volumeMl),
+      carbonToNitrogen: rounded(mix.carbonToNitrogen),
+      moisturePercent: rounded(mix.moisturePercent),
+      bulkDensityKgM3: rounded(mix.bulkDensityKgM3),
+      knownMassPercent: {
+        carbonToNitrogen: percentOf(mix.knownMassShare.carbonToNitrogen),
+        moisturePercent: percentOf(mix.knownMassShare.moisturePercent),
+        bulkDensityKgM3: percentOf(mix.knownMassShare.bulkDensityKgM3),
+      },
+      missing: mix.missing.map(({ materialCode, figure }) => ({ material: materialCode, figure })),
+      targets: mixTargets.map((target) => standingOf(target, mix[target.figure])),
+      materials: parts.map(({ material: { class: _, caution: __, ...material }, massG }) => ({
+        ...material,
+        massKg: kgOf(massG),
+      })),
+    };
+  }
+}
+
+/** Figures of a material can be changed into what cannot be; that is theirs to mend, and no mix comes of it. */
+function mixFrom(parts: Parameters<typeof mixOf>[0]): Mix {
+  try {
+    return mixOf(parts);
+  } catch (error) {
+    throw error instanceof RangeError ? new Problem('conflict', error.message) : error;
+  }
+}
+
+/** Judged by the exact figure; printed with one decimal. */
+function standingOf(target: MixTarget, exact: number | null): MixStanding {
+  const { min, max } = target;
+  const value = rounded(exact);
+  if (exact === null) return { ...target, value, state: 'unknown' };
+  if (min !== null && exact < min) return { ...target, value, state: 'below' };
+  return { ...target, value, state: max !== null && exact > max ? 'above' : 'within' };
+}
+
+function rounded(figure: number | null): number | null {
+  return figure === null ? null : Math.round(figure * 10) / 10;
+}
+
+function percentOf(share: number): number {
+  return Math.round(share * 1000) / 10;
+}
