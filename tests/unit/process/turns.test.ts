@@ -119,6 +119,15 @@ describe('the time a rule allows after a turn', () => {
     });
   });
 
+  it('lets a check with too few probes show nothing, not even that a gap has passed', () => {
+    const few = { ...grace, minimumProbes: 2, longestGapHours: 12 };
+    const verdict = verdictOf([check(10, 600, 600), check(18, 600, 600), check(32, 500)], {
+      rule: few,
+      facts,
+    });
+    expect(verdict).toMatchObject({ status: 'insufficient-data', creditedHours: 8 });
+  });
+
   it('excuses no check above the upper limit', () => {
     const checks = [check(0, 600), check(18, 600), check(26, 500, 800)];
     expect(verdictOf(checks, { rule: { ...grace, upperLimitDeciC: 767 }, facts }).status).toBe('interrupted');
