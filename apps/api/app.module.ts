@@ -3,6 +3,7 @@ import { BatchesModule } from './batches/batches.module.js';
 import { HttpModule } from './http/http.module.js';
 import type { Settings } from './http/settings.js';
 import { MonitoringModule } from './monitoring/monitoring.module.js';
+import { IntakeModule } from './intake/intake.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { RecordsModule } from './records/records.module.js';
 import { GatesModule } from './release/gates.module.js';
@@ -18,6 +19,7 @@ export class AppModule {
         HttpModule.with(settings),
         PeopleModule,
         SitesModule,
+        IntakeModule,
         BatchesModule,
         MonitoringModule,
         GatesModule,

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
-import type { BayFacts, IntakeFacts, LotRefs, MaterialRow, PermitFacts, SiteFacts } from './site-facts.js';
+import type { BayFacts, IntakeAnswer, LotRefs, MaterialRow, PermitFacts, SiteFacts } from './site-facts.js';
 
 // numeric leaves the driver as text; these have few digits, and the nearest double prints as they were typed.
 const SITE = `SELECT id, code, name, time_zone AS "timeZone", jurisdiction_id AS "jurisdictionId",
@@ -15,32 +15,30 @@ const ON_LOCAL_DAY = (
 ) => `p.site_id = s.id AND p.valid_from <= (${moment} AT TIME ZONE s.time_zone)::date
     AND (p.valid_to IS NULL OR p.valid_to >= (${moment} AT TIME ZONE s.time_zone)::date)`;
 
+// Every thing that the lots name is answered once, however many of them name it.
 const INTAKE = `
   SELECT
     json_build_object('id', s.id, 'code', s.code, 'timeZone', s.time_zone, 'jurisdictionId', s.jurisdiction_id,
       'takesDropOffs', s.takes_drop_offs, 'openedOn', s.opened_on) AS site,
-    CASE WHEN m.code IS NOT NULL THEN json_build_object('code', m.code, 'class', m.class, 'bulkDensityKgM3', m.bulk_density_kg_m3,
-      'densitySource', m.source, 'retired', m.retired_at IS NOT NULL) END AS material,
-    lot.jurisdiction_id IS NULL OR j.id IS NOT NULL AS "jurisdictionKnown",
-    CASE WHEN c.id IS NOT NULL THEN json_build_object('id', c.id, 'siteId', c.site_id, 'code', c.code, 'tareG', c.tare_g,
-      'volumeMl', c.volume_ml, 'retired', c.retired_at IS NOT NULL) END AS container,
-    CASE WHEN i.id IS NOT NULL THEN json_build_object('id', i.id, 'siteId', i.site_id, 'kind', i.kind, 'divisionG', i.division_g,
-      'division', i.entered->'division',
-      'retired', i.retired_at IS NOT NULL) END AS instrument,
-    CASE WHEN p.id IS NOT NULL THEN json_build_object('id', p.id, 'reference', p.reference, 'allowsMaterial',
-      NOT EXISTS (SELECT FROM permit_material pm WHERE pm.permit_id = p.id)
-      OR EXISTS (SELECT FROM permit_material pm WHERE pm.permit_id = p.id AND pm.material_code = lot.material_code)) END
-      AS permit
-  FROM site s
-  CROSS JOIN unnest($2::text[], $3::uuid[], $4::uuid[], $5::uuid[], $6::timestamptz[])
-    WITH ORDINALITY AS lot(material_code, jurisdiction_id, container_id, instrument_id, at, n)
-  LEFT JOIN material m ON m.code = lot.material_code
-  LEFT JOIN jurisdiction j ON j.id = lot.jurisdiction_id
-  LEFT JOIN container c ON c.id = lot.container_id
-  LEFT JOIN instrument i ON i.id = lot.instrument_id
-  LEFT JOIN permit p ON ${ON_LOCAL_DAY('lot.at')}
-  WHERE s.id = $1
-  ORDER BY lot.n`;
+    (SELECT json_agg(json_build_object('code', code, 'class', class, 'bulkDensityKgM3', bulk_density_kg_m3,
+        'densitySource', source, 'retired', retired_at IS NOT NULL))
+      FROM material WHERE code = ANY ($2::text[])) AS materials,
+    ARRAY(SELECT id FROM jurisdiction WHERE id = ANY ($3::uuid[])) AS jurisdictions,
+    (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'code', code, 'tareG', tare_g,
+        'volumeMl', volume_ml, 'retired', retired_at IS NOT NULL))
+      FROM container WHERE id = ANY ($4::uuid[])) AS containers,
+    (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'kind', kind, 'divisionG', division_g,
+        'division', entered -> 'division', 'retired', retired_at IS NOT NULL))
+      FROM instrument WHERE id = ANY ($5::uuid[])) AS instruments,
+    (SELECT json_agg(json_build_object('id', p.id, 'reference', p.reference, 'validFrom', p.valid_from,
+        'validTo', p.valid_to,
+        'materials', ARRAY(SELECT material_code FROM permit_material pm WHERE pm.permit_id = p.id)))
+      FROM permit p WHERE p.site_id = s.id
+        AND p.valid_from <= ($8::timestamptz AT TIME ZONE s.time_zone)::date
+        AND (p.valid_to IS NULL OR p.valid_to >= ($7::timestamptz AT TIME ZONE s.time_zone)::date)) AS permits,
+    ARRAY(SELECT ((at AT TIME ZONE s.time_zone)::date)::text FROM unnest($6::timestamptz[]) WITH ORDINALITY AS lot(at, n)
+      ORDER BY n) AS days
+  FROM site s WHERE s.id = $1`;
 
 const PERMIT = `
   SELECT p.id, p.site_id AS "siteId", p.reference, p.valid_from::text AS "validFrom", p.valid_to::text AS "validTo",
@@ -73,16 +71,21 @@ export class SiteFactsRecords {
     return row ?? null;
   }
 
-  /** One row a lot, in the order of the lots; none when there is no such site. */
-  async intake(siteId: string, lots: readonly LotRefs[]): Promise<IntakeFacts[]> {
-    const columns = [
-      lots.map((lot) => lot.materialCode ?? null),
-      lots.map((lot) => lot.jurisdictionId ?? null),
-      lots.map((lot) => lot.containerId ?? null),
-      lots.map((lot) => lot.instrumentId ?? null),
-      lots.map((lot) => new Date(lot.atMs).toISOString()),
+  /** All that the lots name, in one round trip; null when there is no such site. */
+  async intake(siteId: string, lots: readonly LotRefs[]): Promise<IntakeAnswer | null> {
+    const times = lots.map((lot) => lot.atMs);
+    const values = [
+      siteId,
+      named(lots, (lot) => lot.materialCode),
+      named(lots, (lot) => lot.jurisdictionId),
+      named(lots, (lot) => lot.containerId),
+      named(lots, (lot) => lot.instrumentId),
+      times.map((atMs) => new Date(atMs).toISOString()),
+      new Date(Math.min(...times)).toISOString(),
+      new Date(Math.max(...times)).toISOString(),
     ];
-    return this.database.sql.query<IntakeFacts>(INTAKE, [siteId, ...columns], 'intake-facts');
+    const [row] = await this.database.sql.query<IntakeAnswer>(INTAKE, values, 'intake-facts');
+    return row ?? null;
   }
 
   async permitAt(siteId: string, atMs: number, sql: Sql = this.database.sql): Promise<PermitFacts | null> {
@@ -104,3 +107,7 @@ export class SiteFactsRecords {
     return this.database.sql.query<MaterialRow>(MATERIALS, [codes], 'material-figures');
   }
 }
+
+const named = (lots: readonly LotRefs[], of: (lot: LotRefs) => string | undefined) => [
+  ...new Set(lots.flatMap((lot) => of(lot) ?? [])),
+];

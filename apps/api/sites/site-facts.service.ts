@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { MaterialClass, MaterialFigures, Verification } from '#libs/materials';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/work/work.js';
+import { lotFacts } from './lot-facts.js';
 import type { BayFacts, IntakeFacts, LotRefs, PermitFacts, SiteFacts } from './site-facts.js';
 import { SiteFactsRecords } from './site-facts.records.js';
 
@@ -28,9 +29,9 @@ export class SiteFactsService {
 
   /** What each lot refers to, in the order of the lots. Refuses (422 at `/siteId`) when there is no such site. */
   async forIntake(siteId: string, lots: readonly LotRefs[]): Promise<IntakeFacts[]> {
-    const rows = await this.facts.intake(siteId, lots);
-    if (rows.length < lots.length) throw invalid('/siteId', 'is no site of the programme');
-    return rows;
+    const answer = await this.facts.intake(siteId, lots);
+    if (!answer) throw invalid('/siteId', 'is no site of the programme');
+    return lotFacts(answer, lots);
   }
 
   /** The permit valid at the site on the local day of a moment, or null. Inside a transaction, give its `sql`. */

@@ -15,6 +15,11 @@ export function instantMs(text: string, pointer: string): number {
   return ms;
 }
 
+/** The bound of a list, where one is given. */
+export function instantOrNull(text: string | undefined, pointer: string): Date | null {
+  return text === undefined ? null : new Date(instantMs(text, pointer));
+}
+
 /** When it happened: now, if left out; never more than five minutes ahead, which is a wrong clock. */
 export function happenedAt(text: string | undefined, nowMs: number, pointer = '/occurredAt'): Date {
   if (text === undefined) return new Date(nowMs);
