@@ -24,7 +24,8 @@ describe('what the other areas ask of sites', () => {
     const [whole, bare, unknown] = await facts.forIntake(hub1.id, [
       {
         ...{ materialCode: 'food-scraps', jurisdictionId: jurisdictions.larkHollow.id },
-        ...{ containerId: containers.bucket.id, instrumentId: instruments.scale.id },
+        // A client may write a UUID in capitals.
+        ...{ containerId: containers.bucket.id.toUpperCase(), instrumentId: instruments.scale.id },
         atMs: at('2026-05-02T15:00:00Z'),
       },
       { materialCode: 'sawdust', atMs: at('2026-05-02T15:00:00Z') },

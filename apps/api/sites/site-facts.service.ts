@@ -29,6 +29,7 @@ export class SiteFactsService {
 
   /** What each lot refers to, in the order of the lots. Refuses (422 at `/siteId`) when there is no such site. */
   async forIntake(siteId: string, lots: readonly LotRefs[]): Promise<IntakeFacts[]> {
+    if (lots.length === 0) return [];
     const answer = await this.facts.intake(siteId, lots);
     if (!answer) throw invalid('/siteId', 'is no site of the programme');
     return lotFacts(answer, lots);

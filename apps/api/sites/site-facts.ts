@@ -61,6 +61,21 @@ export interface IntakeFacts {
   permit: { id: string; reference: string; allowsMaterial: boolean } | null;
 }
 
+/** All that some lots of one site name, each thing once; null stands for none. */
+export interface IntakeAnswer {
+  site: IntakeFacts['site'];
+  materials: NonNullable<IntakeFacts['material']>[] | null;
+  jurisdictions: string[];
+  containers: NonNullable<IntakeFacts['container']>[] | null;
+  instruments: NonNullable<IntakeFacts['instrument']>[] | null;
+  /** Every permit of the site. */
+  permits:
+    | { id: string; reference: string; validFrom: string; validTo: string | null; materials: string[] }[]
+    | null;
+  /** The local day of each lot. */
+  days: string[];
+}
+
 export interface PermitFacts {
   id: string;
   siteId: string;
