@@ -9,6 +9,7 @@ const expected = {
     'drop_off_revision_by_jurisdiction',
     'drop_off_revision_by_site',
     'drop_off_revision_current',
+    'drop_off_revision_entry_unique',
     'shift_one_open',
   ],
   views: ['batch_flow', 'batch_now', 'drop_off_now'],

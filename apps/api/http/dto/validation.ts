@@ -41,7 +41,7 @@ function requirePlain(body: unknown): void {
     if (level.some((object) => Object.hasOwn(object, 'constructor'))) {
       throw invalid('', '"constructor" is not a field of this');
     }
-    level = level.flatMap((object) => Object.values(object)).filter(isObject);
+    level = level.flatMap((object) => Object.values(object) as unknown[]).filter(isObject);
   }
 }
 

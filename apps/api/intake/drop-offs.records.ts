@@ -1,0 +1,117 @@
+import { Injectable } from '@nestjs/common';
+import { Database, type Sql } from '#libs/database';
+import type { LotFacts } from './lot.js';
+import { type Reach, reaches, reachValues } from './reach.js';
+
+export interface RevisionRow extends LotFacts {
+  id: string;
+  siteId: string;
+  shiftId: string | null;
+  importId: string | null;
+  bodySha256: Buffer;
+  revision: number;
+  voided: boolean;
+  reason: string | null;
+  recordedAt: Date;
+  recordedBy: string;
+}
+
+/** A lot as it stands. */
+export interface LotRow extends RevisionRow {
+  assignedG: number;
+}
+
+export interface LotFilter {
+  siteId: string | null;
+  shiftId: string | null;
+  from: Date | null;
+  to: Date | null;
+  unassigned: boolean;
+  reach: Reach;
+  limit: number;
+  after: { occurredAt: string; id: string } | null;
+}
+
+const COLUMNS = `r.drop_off_id AS id, r.site_id AS "siteId", d.shift_id AS "shiftId", d.import_id AS "importId",
+  d.body_sha256 AS "bodySha256", r.revision, r.occurred_at AS "occurredAt", r.material_code AS material,
+  r.jurisdiction_id AS "jurisdictionId", r.depositor, r.basis, r.gross_g AS "grossG", r.tare_g AS "tareG",
+  r.net_g AS "netG", r.rejected_g AS "rejectedG", r.accepted_g AS "acceptedG", r.volume_ml AS "volumeMl",
+  r.density_kg_m3::float8 AS "densityKgM3", r.density_source AS "densitySource", r.container_id AS "containerId",
+  r.instrument_id AS "instrumentId", r.note, r.entered, r.warnings, r.voided, r.reason,
+  r.recorded_at AS "recordedAt", r.recorded_by AS "recordedBy",
+  ARRAY(
+    SELECT jsonb_build_object('contaminant', x.contaminant, 'massG', x.mass_g, 'wentTo', x.went_to, 'entered', x.entered)
+    FROM drop_off_reject x WHERE x.drop_off_id = r.drop_off_id AND x.revision = r.revision ORDER BY x.line
+  ) AS rejects`;
+
+const REVISIONS = `SELECT ${COLUMNS}
+  FROM drop_off_revision r JOIN drop_off d ON d.id = r.drop_off_id`;
+
+const NOW = `SELECT ${COLUMNS}, r.assigned_g AS "assignedG"
+  FROM drop_off_now r JOIN drop_off d ON d.id = r.drop_off_id`;
+
+// Whoever recorded it first: a manager's correction does not take a lot out of its volunteer's sight.
+const IS_OWN = `(
+  EXISTS (SELECT FROM drop_off_revision f
+          WHERE f.drop_off_id = r.drop_off_id AND f.revision = 1 AND f.recorded_by = $3::uuid)
+  OR EXISTS (SELECT FROM shift s
+             WHERE s.id = d.shift_id AND (s.closed_at IS NULL OR $3::uuid IN (s.recorded_by, s.closed_by))))`;
+
+const PAGE = `${NOW}
+  WHERE ${reaches('r.site_id', IS_OWN)}
+    AND ($4::uuid IS NULL OR r.site_id = $4)
+    AND ($5::uuid IS NULL OR d.shift_id = $5)
+    AND ($6::timestamptz IS NULL OR r.occurred_at >= $6)
+    AND ($7::timestamptz IS NULL OR r.occurred_at < $7)
+    AND (NOT $8::boolean OR (NOT r.voided AND r.assigned_g < r.accepted_g))
+    AND ($9::timestamptz IS NULL OR (r.occurred_at, r.drop_off_id) < ($9, $10::uuid))
+  ORDER BY r.occurred_at DESC, r.drop_off_id DESC LIMIT $11`;
+
+@Injectable()
+export class DropOffsRecords {
+  constructor(private readonly database: Database) {}
+
+  /** First revisions of those that are kept, by id. */
+  async firsts(ids: readonly string[]): Promise<Map<string, RevisionRow>> {
+    if (ids.length === 0) return new Map();
+    const rows = await this.database.sql.query<RevisionRow>(
+      `${REVISIONS} WHERE r.drop_off_id = ANY($1::uuid[]) AND r.revision = 1`,
+      [ids],
+      'drop-off-firsts',
+    );
+    return new Map(rows.map((row) => [row.id, row]));
+  }
+
+  async now(id: string, sql: Sql = this.database.sql): Promise<LotRow | null> {
+    const [row] = await sql.query<LotRow>(`${NOW} WHERE r.drop_off_id = $1`, [id], 'drop-off-now');
+    return row ?? null;
+  }
+
+  /** In order. */
+  async revisions(id: string): Promise<RevisionRow[]> {
+    return this.database.sql.query<RevisionRow>(
+      `${REVISIONS} WHERE r.drop_off_id = $1 ORDER BY r.revision`,
+      [id],
+      'drop-off-revisions',
+    );
+  }
+
+  /** Whether a lot is among those that somebody may see. */
+  async isReached(id: string, reach: Reach): Promise<boolean> {
+    const rows = await this.database.sql.query(
+      `SELECT FROM drop_off d CROSS JOIN LATERAL (SELECT d.id AS drop_off_id, d.site_id) AS r
+       WHERE ${reaches('r.site_id', IS_OWN)} AND d.id = $4`,
+      [...reachValues(reach), id],
+    );
+    return rows.length === 1;
+  }
+
+  /** Newest first, by when it happened. */
+  async page(filter: LotFilter): Promise<LotRow[]> {
+    const { siteId, shiftId, from, to, unassigned, reach, limit, after } = filter;
+    const place = [after?.occurredAt ?? null, after?.id ?? null];
+    // Not prepared: planned for the filters that are there.
+    const values = [...reachValues(reach), siteId, shiftId, from, to, unassigned, ...place, limit + 1];
+    return this.database.sql.query<LotRow>(PAGE, values);
+  }
+}

@@ -1,0 +1,57 @@
+import { kgOf, litresOf } from '#libs/quantities';
+import type { DropOffDto, KeptRejectDto } from './drop-offs.dto.js';
+import type { LotRow, RevisionRow } from './drop-offs.records.js';
+import type { NewLot, Reject } from './lot.js';
+
+const kgOrNull = (massG: number | null) => (massG === null ? null : kgOf(massG));
+
+function rejectView({ massG, ...reject }: Reject): KeptRejectDto {
+  return { ...reject, massKg: kgOf(massG) };
+}
+
+export function revisionView(
+  row: Omit<RevisionRow, 'id' | 'siteId' | 'shiftId' | 'importId' | 'bodySha256'>,
+) {
+  return {
+    revision: row.revision,
+    occurredAt: row.occurredAt.toISOString(),
+    material: row.material,
+    jurisdictionId: row.jurisdictionId,
+    depositor: row.depositor,
+    basis: row.basis,
+    grossKg: kgOrNull(row.grossG),
+    tareKg: kgOrNull(row.tareG),
+    netKg: kgOf(row.netG),
+    rejectedKg: kgOf(row.rejectedG),
+    acceptedKg: kgOf(row.acceptedG),
+    volumeL: row.volumeMl === null ? null : litresOf(row.volumeMl),
+    densityKgM3: row.densityKgM3,
+    densitySource: row.densitySource,
+    containerId: row.containerId,
+    instrumentId: row.instrumentId,
+    note: row.note,
+    rejects: row.rejects.map(rejectView),
+    warnings: row.warnings,
+    entered: row.entered,
+    voided: row.voided,
+    reason: row.reason,
+    recordedAt: row.recordedAt.toISOString(),
+    recordedBy: row.recordedBy,
+  };
+}
+
+export function lotView(row: LotRow) {
+  const { id, siteId, shiftId, importId } = row;
+  const unassignedG = row.voided ? 0 : row.acceptedG - row.assignedG;
+  return { id, siteId, shiftId, importId, ...revisionView(row), unassignedKg: kgOf(unassignedG) };
+}
+
+/** What the recording of a lot answers, now and whenever it is sent again: nothing was in a batch then. */
+export function firstView(row: RevisionRow): DropOffDto {
+  return lotView({ ...row, assignedG: 0 });
+}
+
+export function newLotView(lot: NewLot, recordedAt: Date, recordedBy: string): DropOffDto {
+  const first = { revision: 1, voided: false, reason: null, importId: null };
+  return firstView({ ...lot, ...first, recordedAt, recordedBy });
+}

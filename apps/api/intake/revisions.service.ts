@@ -1,0 +1,130 @@
+import { Injectable } from '@nestjs/common';
+import type { Actor } from '../http/access/actor.js';
+import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
+import { bodyDigest, type Recorded, requireSameBody } from '../http/work/replay.js';
+import { rejectOf } from './amount.js';
+import type { CorrectionDto, DropOffDto, PulledRejectDto } from './drop-offs.dto.js';
+import { DropOffsRecords, type LotRow } from './drop-offs.records.js';
+import { DropOffsService } from './drop-offs.service.js';
+import { lotView } from './drop-offs.view.js';
+import type { LotFacts } from './lot.js';
+import { LotWritesRecords, type Revising } from './lot-writes.records.js';
+import { LotsService } from './lots.service.js';
+import { UndoService } from './undo.service.js';
+
+interface Change {
+  facts: LotFacts;
+  reason: string;
+  voided?: boolean;
+}
+
+/** What becomes of a lot after it was recorded: each a revision, the ones before it kept. */
+@Injectable()
+export class RevisionsService {
+  constructor(
+    private readonly lots: LotsService,
+    private readonly writes: LotWritesRecords,
+    private readonly records: DropOffsRecords,
+    private readonly dropOffs: DropOffsService,
+    private readonly undo: UndoService,
+  ) {}
+
+  /** States the whole lot anew. */
+  async correct(actor: Actor, id: string, dto: CorrectionDto): Promise<Recorded<DropOffDto>> {
+    return this.once(actor, 'corrected', id, dto, async (now) => {
+      const { revision, reason, ...stated } = dto;
+      if (revision !== undefined && revision !== now.revision) throw new Problem('changed-meanwhile');
+      // It was weighed where it was weighed, unless the correction names another scale.
+      const instrumentId = dto.instrumentId ?? (dto.weight && now.instrumentId);
+      const entry = { ...stated, siteId: now.siteId, ...(instrumentId ? { instrumentId } : {}) };
+      const first = (await this.records.firsts([id])).get(id);
+      const recordedMs = now.importId || !first ? null : first.recordedAt.getTime();
+      return { facts: await this.lots.require(entry, recordedMs), reason };
+    });
+  }
+
+  /** Takes one more reject off a lot. */
+  async pullReject(actor: Actor, id: string, dto: PulledRejectDto): Promise<Recorded<DropOffDto>> {
+    await this.dropOffs.requireReached(actor, id);
+    return this.once(actor, 'reject-pulled', id, dto, (now) => {
+      const reject = rejectOf(dto);
+      const rejectedG = now.rejectedG + reject.massG;
+      const acceptedG = now.netG - rejectedG;
+      if (acceptedG < 0) throw invalid('/mass', 'must not weigh more than what is left of the lot');
+      const facts = { ...now, rejects: [...now.rejects, reject], rejectedG, acceptedG };
+      return Promise.resolve({ facts, reason: `Pulled out: ${reject.contaminant}` });
+    });
+  }
+
+  /** Takes a lot back. Sent again with the same reason it is answered as it stands. */
+  async void(actor: Actor, id: string, reason: string): Promise<DropOffDto> {
+    const now = await this.now(id);
+    if (now.voided && now.reason === reason) return lotView(now);
+    const first = (await this.records.firsts([id])).get(id) ?? now;
+    const recordedBy = first.recordedBy === now.recordedBy ? first.recordedBy : null;
+    await this.undo.requireMayVoid(actor, { ...first, recordedBy });
+    return this.revise(actor, 'voided', now, { facts: now, reason, voided: true });
+  }
+
+  /** Makes a revision once, however often its entry is sent, if it has an id of its own. */
+  private async once(
+    actor: Actor,
+    how: Revising,
+    id: string,
+    dto: { id?: string },
+    change: (now: LotRow) => Promise<Change>,
+  ): Promise<Recorded<DropOffDto>> {
+    if (dto.id?.toLowerCase() === id)
+      throw invalid('/id', 'is that of the drop-off; what is sent has one of its own');
+    const before = await this.sentBefore(id, dto);
+    if (before) return before;
+    const now = await this.now(id);
+    const changed = await change(now);
+    try {
+      return { replayed: false, body: await this.revise(actor, how, now, changed, dto) };
+    } catch (error) {
+      const meanwhile = await this.sentBefore(id, dto);
+      if (meanwhile) return meanwhile;
+      throw error;
+    }
+  }
+
+  private async sentBefore(id: string, dto: { id?: string }): Promise<Recorded<DropOffDto> | null> {
+    const made = dto.id === undefined ? null : await this.writes.ofEntry(dto.id);
+    if (!made) return null;
+    if (made.id !== id) throw new Problem('other-body');
+    requireSameBody(made.sha256, bodyDigest(dto));
+    const revisions = await this.records.revisions(id);
+    const { assignedG } = await this.now(id);
+    const body = revisions
+      .filter(({ revision }) => revision === made.revision)
+      .map((row) => lotView({ ...row, assignedG }));
+    return body[0] ? { replayed: true, body: body[0] } : null;
+  }
+
+  private async revise(
+    actor: Actor,
+    how: Revising,
+    now: LotRow,
+    { facts, reason, voided = false }: Change,
+    entry: { id?: string } = {},
+  ): Promise<DropOffDto> {
+    const { id, siteId } = now;
+    const revision = now.revision + 1;
+    const entrySha256 = entry.id === undefined ? null : bodyDigest(entry);
+    const identity = { id, siteId, revision, voided, reason, entryId: entry.id ?? null, entrySha256 };
+    const recordedAt = await this.writes.revise(actor, how, { ...facts, ...identity });
+    return lotView({
+      ...now,
+      ...facts,
+      ...{ revision, voided, reason, recordedAt },
+      recordedBy: actor.personId,
+    });
+  }
+
+  private async now(id: string): Promise<LotRow> {
+    const now = await this.records.now(id);
+    if (!now) throw notFound('drop-off');
+    return now;
+  }
+}

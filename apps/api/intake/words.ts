@@ -1,0 +1,58 @@
+/** Who brought it: a kind, never a name. */
+export const depositors = [
+  'household',
+  'business',
+  'school',
+  'institution',
+  'public-works',
+  'landscaper',
+  'garden',
+  'other',
+] as const;
+export type Depositor = (typeof depositors)[number];
+
+/** What does not belong in it. */
+export const contaminants = [
+  'film-plastic',
+  'rigid-plastic',
+  'compostable-plastic',
+  'foam',
+  'glass',
+  'metal',
+  'coated-paper',
+  'textiles',
+  'treated-wood',
+  'stones-and-soil',
+  'pet-waste',
+  'meat-and-fat',
+  'sprayed-plants',
+  'diseased-plants',
+  'hazardous',
+  'mixed',
+  'other',
+] as const;
+export type Contaminant = (typeof contaminants)[number];
+
+/** Where a reject went. */
+export const destinations = ['landfill', 'recycling', 'returned', 'other-composting'] as const;
+export type Destination = (typeof destinations)[number];
+
+export const bases = ['scale', 'volume'] as const;
+/** How a mass is known: shown by a scale, or estimated from a volume. */
+export type Basis = (typeof bases)[number];
+
+export const warningCodes = [
+  'zero-weight',
+  'scale-division',
+  'container-light',
+  'container-heavy',
+  'household-large',
+  'lot-large',
+  'material-not-on-permit',
+  'no-permit',
+  'before-site-opened',
+  'recorded-late',
+  'shift-counted',
+  'retired',
+] as const;
+export type WarningCode = (typeof warningCodes)[number];
