@@ -5,6 +5,7 @@ import type { LogLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { AppModule } from './app.module.js';
+import { closeConnectionsOnceIdle } from './http/draining.js';
 import { openApiOf, serveDocs } from './http/openapi.js';
 import { servePages } from './http/pages.js';
 import type { Settings } from './http/settings.js';
@@ -26,6 +27,7 @@ export async function createApp(
   app.setGlobalPrefix('api');
   await app.register(cookie);
   await app.register(helmet, { contentSecurityPolicy: { directives } });
+  closeConnectionsOnceIdle(app);
   await servePages(app);
   serveDocs(app, openApiOf(app));
   await app.init();
