@@ -29,6 +29,6 @@ import { ScreeningsService } from './screenings.service.js';
     ...[DistributionsRecords, DistributionsService],
     ...[ReleasesRecords, ReleaseFactsService, GatesService],
   ],
-  exports: [GatesService, ReleaseFactsService, OutputsService, ReleasesRecords],
+  exports: [GatesService, ReleaseFactsService, OutputsService],
 })
 export class GatesModule {}

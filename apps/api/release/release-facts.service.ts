@@ -9,6 +9,11 @@ type Sql = SqlWrite['sql'];
 
 export type { DistributionRow, ReleaseRow, SampleRow, ScreeningRow, SignedGate };
 
+/** A release while it is being signed: what the batch record must say of it. */
+export interface Signing extends Omit<ReleaseRow, 'batchId' | 'seal'> {
+  role: 'manager' | 'coordinator';
+}
+
 /** What the other areas may know of a release: every record that stands, in order of time. Inside a transaction, give its `sql`. */
 @Injectable()
 export class ReleaseFactsService {
@@ -34,5 +39,10 @@ export class ReleaseFactsService {
   /** The signature; null while there is none. */
   release(batchId: string, sql?: Sql): Promise<ReleaseRow | null> {
     return this.releases.find(batchId, sql);
+  }
+
+  /** Keeps a signature inside a write. The database takes it only while the batch is curing, and only once. */
+  async sign(write: SqlWrite, row: ReleaseRow): Promise<void> {
+    await this.releases.insert(write, row);
   }
 }
