@@ -1,0 +1,56 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { demoCoordinator } from '../../prisma/demo/index.js';
+import { startApi, type TestApi } from '../support/api.js';
+import { made } from '../support/programme.js';
+
+const run = promisify(execFile);
+
+/** The conversation that the README invites to: the shell blocks, one after the other, as a reader pastes them. */
+async function conversation(): Promise<string> {
+  const readme = await readFile(new URL('../../README.md', import.meta.url), 'utf8');
+  return [...readme.matchAll(/```sh\n([\s\S]*?)```/g)].map((block) => block[1]).join('\n');
+}
+
+describe('the README', () => {
+  let api: TestApi;
+  let folder: string;
+  beforeAll(async () => {
+    api = await startApi();
+    folder = await mkdtemp(join(tmpdir(), 'heapwright-readme-'));
+    await made(api, '/people', {
+      ...demoCoordinator,
+      displayName: 'Coordinator',
+      grants: [{ role: 'coordinator' }],
+    });
+    await api.app.listen(0, '127.0.0.1');
+  });
+  afterAll(async () => {
+    await rm(folder, { recursive: true, force: true });
+    await api.stop();
+  });
+
+  it('holds a conversation that works line by line', async () => {
+    const { port } = api.app.getHttpServer().address() as AddressInfo;
+    const script = `set -euo pipefail\n${await conversation()}`;
+    const { stdout } = await run('bash', ['-c', script], {
+      cwd: folder,
+      env: { ...process.env, HEAPWRIGHT: `http://127.0.0.1:${port}` },
+      maxBuffer: 10_000_000,
+    });
+    expect(stdout).toContain('"status":"met"');
+    expect(stdout).toContain('"releasable":true');
+    const record = JSON.parse(await readFile(join(folder, 'record.json'), 'utf8'));
+    expect(record).toMatchObject({ status: 'signed', batch: { stage: 'released' } });
+    // 31.2 lb gross − 2.1 lb tare − 0.4 lb pulled = 28.7 lb
+    expect(record.intake).toMatchObject({ dropOffs: 1, acceptedKg: 13.018 });
+    const pdf = await readFile(join(folder, 'record.pdf'));
+    expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    expect(stdout).toContain('"lots":2');
+  });
+});
