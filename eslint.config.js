@@ -59,6 +59,7 @@ export default tseslint.config(
     files: ['**/*.js', '**/*.cjs', '**/*.mjs'],
     languageOptions: {
       globals: {
+        module: 'writable',
         process: 'readonly',
         console: 'readonly',
         URL: 'readonly',
