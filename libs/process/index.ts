@@ -4,6 +4,7 @@ export type { BatchFacts, Check, MergedBatch, ProbeReading, RawAddition, Turn } 
 export * from './gate-facts.js';
 export { gatesOf } from './gates.js';
 export { holdingHours } from './heat.js';
+export { judgeChecks, type JudgedCheck } from './judged-checks.js';
 export * from './rule.js';
 export { processRule, processRules, rulesFor } from './rules/index.js';
 export * from './verdict.js';

@@ -62,17 +62,15 @@ function momentOf(check: Check, terms: ProbeTerms): Moment {
 }
 
 function worseOf(a: Moment, b: Moment): Moment {
-  const [first, second] = isBefore(a, b) ? [a, b] : [b, a];
   return {
-    ...first,
-    lowDeciC: Math.min(first.lowDeciC, second.lowDeciC),
-    highDeciC: Math.max(first.highDeciC, second.highDeciC),
-    enough: first.enough || second.enough,
+    ...(isColder(a, b) ? a : b),
+    highDeciC: Math.max(a.highDeciC, b.highDeciC),
+    enough: a.enough || b.enough,
   };
 }
 
-/** A fixed order for checks of one instant, so that the one named in the evidence does not depend on luck. */
-function isBefore(a: Moment, b: Moment): boolean {
+/** Of two as cold the one named in the evidence is fixed, so that it does not depend on the order of the facts. */
+function isColder(a: Moment, b: Moment): boolean {
   return a.lowDeciC === b.lowDeciC ? a.checkId <= b.checkId : a.lowDeciC < b.lowDeciC;
 }
 

@@ -10,7 +10,7 @@ export function sayTemperature(deciC: number, rounding: Rounding = 'down'): stri
 
 /** "46.5 hours", rounded down to the tenth so that 359.99 never reads 360. */
 export function sayHours(ms: number): string {
-  const hours = Math.floor((ms / hourMs) * 10) / 10;
+  const hours = Math.floor((ms * 10) / hourMs) / 10;
   return hours === 1 ? '1 hour' : `${hours} hours`;
 }
 

@@ -62,7 +62,7 @@ describe('a cure', () => {
 
   it('is not disturbed by heat before it began, after now, or where no limit is set', () => {
     const checks = [check(-5, 600), check(0, 600), check(900, 600)];
-    expect(cure({ checks }, 720).status).toBe('done');
+    expect(cure({ checks }, 720).evidence.map(({ kind }) => kind)).toEqual(['cure-started', 'cure-done']);
     expect(cure({ checks: [check(100, 700)], reheatDeciC: null }, 720).status).toBe('done');
   });
 

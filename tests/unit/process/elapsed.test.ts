@@ -56,6 +56,11 @@ describe('hours between checks', () => {
     expect(late.notes.join(' ')).toContain("36 hours used here are this program's own choice");
   });
 
+  it('are told rounded down, so that a run just short does not read as long enough', () => {
+    const verdict = verdictOf([check(0, 600), check(24, 600), check(47.99, 600)]);
+    expect(of(verdict, 'credited')[0]?.text).toContain('Credited: 47.9 hours,');
+  });
+
   it('of a rule written in days are 24 each', () => {
     const verdict = verdictOf([check(0, 600), check(24, 600), check(48, 600), check(72, 600)], {
       rule: { duration: { days: 3 } },
@@ -110,7 +115,12 @@ describe('a run that was broken', () => {
       check(96, 600),
     ]);
     expect(verdict).toMatchObject({ status: 'met', metAtMs: at(48), creditedHours: 48 });
-    expect(of(verdict, 'below-threshold')).toEqual([]);
+    expect(verdict.evidence.map(({ kind }) => kind)).toEqual([
+      'raw-addition',
+      'clock-started',
+      'credited',
+      'met',
+    ]);
   });
 });
 

@@ -138,6 +138,19 @@ describe('checks told twice', () => {
     expect(verdictOf([before, cold, hot, after])).toEqual(one);
   });
 
+  it('of one instant keep the hotter end of either, too', () => {
+    const rule = { upperLimitDeciC: 767 };
+    const cool = { ...check(10, 560), id: 'cool' };
+    const hot = { ...check(10, 800), id: 'hot' };
+    expect(verdictOf([check(0, 600), cool, hot], { rule }).status).toBe('interrupted');
+  });
+
+  it('of one instant hold when one of them has the probes asked for', () => {
+    const rule = { minimumProbes: 2 };
+    const few = { ...check(10, 600), id: 'few' };
+    expect(verdictOf([check(0, 600, 600), few, check(10, 610, 610)], { rule }).creditedHours).toBe(10);
+  });
+
   it('do not add their probes up', () => {
     const rule = { minimumProbes: 2 };
     const twice = [check(0, 600), check(0, 600), check(10, 600), check(10, 600)];

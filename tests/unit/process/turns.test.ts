@@ -66,6 +66,30 @@ describe('turns', () => {
     );
   });
 
+  it('are spaced within their own run only, and numbered anew in each', () => {
+    const spaced = { turns: { count: 2, spacingHours: 24 } };
+    const checks = [check(0, 600), check(20, 600), check(30, 500), check(40, 600), check(50, 600)];
+    const facts = { turns: [turn(19), turn(41)] };
+    const verdict = verdictOf(checks, { rule: spaced, facts });
+    expect(verdict.turnsCredited).toBe(1);
+    expect(of(verdict, 'turn-credited').map(({ text }) => text)).toEqual([
+      'Turned on 7 May 2024 03:00: turn 1 of the 2 asked for.',
+      'Turned on 8 May 2024 01:00: turn 1 of the 2 asked for.',
+    ]);
+    const added = { ...spaced, continuity: 'cumulative' } as const;
+    expect(of(verdictOf(checks, { rule: added, facts }), 'turn-not-credited')).toHaveLength(1);
+  });
+
+  it('after the rule was met are told only where they count', () => {
+    const verdict = verdictOf(days, {
+      rule,
+      facts: { turns: [turn(5), turn(10), turn(60), turn(80)] },
+      now: 85,
+    });
+    expect(of(verdict, 'turn-credited')).toHaveLength(3);
+    expect(of(verdict, 'turn-not-credited')).toEqual([]);
+  });
+
   it('of one instant are one turn', () => {
     const verdict = verdictOf(days, { rule, facts: { turns: [turn(5), turn(5, 'move')] } });
     expect(verdict.turnsCredited).toBe(1);
