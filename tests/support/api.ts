@@ -43,6 +43,7 @@ export async function startApi(): Promise<TestApi> {
       poolSize: 5,
       firstEmail: FIRST.email,
       firstPassword: FIRST.password,
+      programme: 'Lark Hollow Compost',
     },
     ['error'],
   );

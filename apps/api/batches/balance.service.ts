@@ -33,10 +33,11 @@ export class BalanceService {
     private readonly flows: FlowsRecords,
   ) {}
 
-  async balance(batchId: string, sql?: SqlWrite['sql']): Promise<BatchBalance> {
+  /** With `stageThen`, as it will be in that stage: a record is drawn up before the batch enters it. */
+  async balance(batchId: string, sql?: SqlWrite['sql'], stageThen?: Stage): Promise<BatchBalance> {
     const { stage } = await this.batches.find(batchId, sql);
     const lines = await this.flows.lines(batchId, sql);
-    const still = stillHereIn(stage, lines);
+    const still = stillHereIn(stageThen ?? stage, lines);
     const balance = balanceOf(flowsOf(lines, still.massG));
     const estimatedG = sumG(lines.map((line) => (line.direction === 'in' ? line.estimatedG : 0)));
     const lossG = balance.ok ? balance.processLossG : null;

@@ -8,6 +8,8 @@ export interface Settings {
   poolSize: number;
   firstEmail: string;
   firstPassword: string;
+  /** Name of the programme, as documents print it. */
+  programme: string;
 }
 
 export const SETTINGS = Symbol('settings');
@@ -20,6 +22,7 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     HEAPWRIGHT_POOL: num({ default: 10 }),
     HEAPWRIGHT_FIRST_EMAIL: str({ default: '' }),
     HEAPWRIGHT_FIRST_PASSWORD: str({ default: '' }),
+    HEAPWRIGHT_PROGRAMME: str({ default: 'Community composting programme' }),
   });
   return {
     databaseUrl: env.DATABASE_URL,
@@ -28,5 +31,6 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     poolSize: env.HEAPWRIGHT_POOL,
     firstEmail: env.HEAPWRIGHT_FIRST_EMAIL,
     firstPassword: env.HEAPWRIGHT_FIRST_PASSWORD,
+    programme: env.HEAPWRIGHT_PROGRAMME,
   };
 }

@@ -1,11 +1,28 @@
 import { Module } from '@nestjs/common';
+import { BatchesModule } from '../batches/batches.module.js';
+import { MonitoringModule } from '../monitoring/monitoring.module.js';
+import { GatesModule } from '../release/gates.module.js';
+import { DiversionController } from './diversion.controller.js';
+import { DiversionRecords } from './diversion.records.js';
+import { DiversionService } from './diversion.service.js';
+import { BatchRecordController } from './batch-record.controller.js';
+import { BatchRecordService } from './batch-record.service.js';
+import { RecordRecords } from './record/record.records.js';
 import { SealsController } from './seals.controller.js';
 import { SealsRecords } from './seals.records.js';
 import { SealsService } from './seals.service.js';
 
 @Module({
-  controllers: [SealsController],
-  providers: [SealsRecords, SealsService],
-  exports: [SealsService],
+  imports: [BatchesModule, MonitoringModule, GatesModule],
+  controllers: [SealsController, DiversionController, BatchRecordController],
+  providers: [
+    SealsRecords,
+    SealsService,
+    DiversionRecords,
+    DiversionService,
+    RecordRecords,
+    BatchRecordService,
+  ],
+  exports: [SealsService, BatchRecordService],
 })
 export class ReportingModule {}

@@ -1,0 +1,139 @@
+import type { BatchRecord, Check as RecordedCheck, PileAction, ProcessVerdict } from '#libs/documents';
+import { judgeChecks, type Required, type Span } from '#libs/process';
+import { celsiusOf, litresOf } from '#libs/quantities';
+import type { BayMove } from '../../batches/batch-flows.service.js';
+import type {
+  CheckRow,
+  ProcessFacts,
+  RuledVerdict,
+  TurnRow,
+  WateringRow,
+} from '../../monitoring/process.service.js';
+import type { Names } from './record.records.js';
+import { initialsOf, iso, isoOf, typed } from './wording.js';
+
+const BEFORE_RAW = 'Before the last raw material went in.';
+
+/** Where no rule is named every check stands for itself, by its coldest probe. */
+const NO_RULE = { governing: 'coldest', minimumProbes: 1, minimumDepthMm: null } as const;
+
+export function checksPart(
+  rows: readonly CheckRow[],
+  { process }: Pick<ProcessFacts, 'process'>,
+  ruled: RuledVerdict | null,
+  names: Names,
+): RecordedCheck[] {
+  const judged = new Map(
+    judgeChecks(ruled?.rule ?? NO_RULE, process.checks).map((check) => [check.checkId, check]),
+  );
+  const lastRawAtMs = process.rawAdditions.at(-1)?.occurredAtMs ?? -Infinity;
+  return rows.map((row) => {
+    const { governingDeciC = null, lack = null } = judged.get(row.id) ?? {};
+    const early = ruled && row.occurredAt.getTime() < lastRawAtMs ? BEFORE_RAW : null;
+    const remark = lack ?? early;
+    return {
+      ...checkLine(row, names),
+      governingC: celsius(governingDeciC),
+      counted: remark === null,
+      remark,
+    };
+  });
+}
+
+function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC' | 'counted' | 'remark'> {
+  const { id, moisture, moisturePercent, odour, oxygenPercent, note, entered } = row;
+  return {
+    id,
+    occurredAt: iso(row.occurredAt),
+    readings: row.readings.map(({ position, depthMm, temperatureDeciC, instrumentId }, index) => ({
+      position,
+      depthCm: depthMm === null ? null : depthMm / 10,
+      temperatureC: celsiusOf(temperatureDeciC),
+      instrument: instrumentId === null ? null : (names.instruments.get(instrumentId) ?? null),
+      entered: typed(entered.readings[index]?.temperature),
+    })),
+    ...{ moisture, moisturePercent, odour, oxygenPercent },
+    ambientC: celsius(row.ambientDeciC),
+    note,
+    warnings: row.warnings.map(({ text }) => text),
+    by: initialsOf(names.people.get(row.recordedBy)),
+  };
+}
+
+/** A mean of probes may have more decimals than a probe shows. */
+const celsius = (deciC: number | null): number | null =>
+  deciC === null ? null : celsiusOf(Math.round(deciC));
+
+export function actionsPart(
+  {
+    turns,
+    waterings,
+    moves,
+  }: { turns: readonly TurnRow[]; waterings: readonly WateringRow[]; moves: readonly BayMove[] },
+  names: Names,
+): PileAction[] {
+  const by = (personId: string | undefined) => initialsOf(names.people.get(personId ?? ''));
+  const nothing = { volumeL: null, entered: null, toBay: null, note: null };
+  const actions: PileAction[] = [
+    ...turns.map(({ occurredAt, note, recordedBy }) => ({
+      ...nothing,
+      ...{ occurredAt: iso(occurredAt), kind: 'turn' as const, note, by: by(recordedBy) },
+    })),
+    ...moves.map(({ id, occurredAtMs, toBay }) => ({
+      ...nothing,
+      occurredAt: iso(new Date(occurredAtMs)),
+      ...{ kind: 'move' as const, toBay, by: by(names.movers.get(id)) },
+    })),
+    ...waterings.map(({ occurredAt, volumeMl, entered, note, recordedBy }) => ({
+      ...nothing,
+      ...{ occurredAt: iso(occurredAt), kind: 'watering' as const, note, by: by(recordedBy) },
+      volumeL: volumeMl === null ? null : litresOf(volumeMl),
+      entered: typed(entered.volume),
+    })),
+  ];
+  return actions.sort((a, b) => (a.occurredAt < b.occurredAt ? -1 : Number(a.occurredAt > b.occurredAt)));
+}
+
+export function verdictPart(ruled: RuledVerdict | null): BatchRecord['verdict'] {
+  if (!ruled) return null;
+  const { rule, verdict } = ruled;
+  const { code, title, citation, textStatus } = rule;
+  const { reading, status, creditedHours, creditedDays, turnsCredited, heatIntegral } = verdict;
+  return {
+    rule: { code, title, citation, textStatus },
+    ...{ reading, status },
+    required: requirement(verdict.required),
+    ...{ creditedHours: tenth(creditedHours), creditedDays: tenth(creditedDays), turnsCredited },
+    clockStartedAt: isoOf(verdict.clockStartedAtMs),
+    metAt: isoOf(verdict.metAtMs),
+    creditedSpans: verdict.creditedSpans.map(span),
+    evidence: verdict.evidence.map(({ kind, text, ...when }) => ({ ...span(when), kind, text })),
+    notes: [...verdict.notes],
+    hoursAbove: verdict.timeAboveHours.map(({ thresholdDeciC, hours }) => ({
+      temperatureC: celsiusOf(thresholdDeciC),
+      hours: tenth(hours),
+    })),
+    heatIntegral: heatIntegral && {
+      ...span(heatIntegral),
+      holdingTimes: tenth(heatIntegral.holdingTimes),
+      citation: heatIntegral.citation,
+    },
+  };
+}
+
+/** Rounded down: a credit is never printed as more than it is. */
+const tenth = (figure: number): number => Math.floor(figure * 10 + 1e-9) / 10;
+
+const span = ({ fromMs, toMs }: Span) => ({ from: iso(new Date(fromMs)), to: iso(new Date(toMs)) });
+
+function requirement(required: Required): ProcessVerdict['required'] {
+  const { hours, days, turns, turnSpacingHours, probes, longestGapHours } = required;
+  return {
+    ...{ hours, days, turns, turnSpacingHours },
+    thresholdC: celsiusOf(required.thresholdDeciC),
+    upperLimitC: celsius(required.upperLimitDeciC),
+    probes,
+    depthCm: required.depthMm === null ? null : required.depthMm / 10,
+    longestGapHours,
+  };
+}

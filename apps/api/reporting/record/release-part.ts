@@ -1,0 +1,115 @@
+import type {
+  Balance,
+  BatchRecord,
+  Cure,
+  Distribution,
+  MixFigures,
+  Sample,
+  Screening,
+} from '#libs/documents';
+import type { CureVerdict } from '#libs/process';
+import { celsiusOf, kgOf, litresOf } from '#libs/quantities';
+import type { BatchBalance } from '../../batches/balance.service.js';
+import type { BatchMix } from '../../batches/mix.service.js';
+import type { DistributionRow, SampleRow, ScreeningRow } from '../../release/release-facts.service.js';
+import type { PermitFacts } from '../../sites/site-facts.service.js';
+import type { Names } from './record.records.js';
+import { initialsOf, iso, isoOf } from './wording.js';
+
+export function permitPart(permit: PermitFacts | null): BatchRecord['permit'] {
+  if (!permit) return null;
+  const { reference, validFrom, validTo, processRule, processReading } = permit;
+  const { minimumProbes, longestGapHours, cureDays, cureReheatDeciC } = permit;
+  const { requiredSamples, materials, storedVolumeMaxMl, yearlyMassMaxG } = permit;
+  return {
+    ...{ reference, validFrom, validTo, processRule, processReading },
+    ...{ minimumProbes, longestGapHours, cureDays },
+    cureReheatC: cureReheatDeciC === null ? null : celsiusOf(cureReheatDeciC),
+    ...{ requiredSamples, materials },
+    storedVolumeMaxL: storedVolumeMaxMl === null ? null : litresOf(storedVolumeMaxMl),
+    yearlyMassMaxKg: yearlyMassMaxG === null ? null : kgOf(yearlyMassMaxG),
+  };
+}
+
+export function curePart(cure: CureVerdict | null): Cure | null {
+  if (!cure) return null;
+  const { status, daysDone, daysRequired } = cure;
+  return {
+    status,
+    startedAt: isoOf(cure.startedAtMs),
+    ...{ daysDone, daysRequired },
+    doneAt: isoOf(cure.doneAtMs),
+    evidence: cure.evidence.map(({ fromMs, toMs, kind, text }) => ({
+      ...{ from: iso(new Date(fromMs)), to: iso(new Date(toMs)) },
+      ...{ kind, text },
+    })),
+  };
+}
+
+export function samplesPart(rows: readonly SampleRow[], { people }: Names): Sample[] {
+  return rows.map(({ kind, value, unit, finding, outcome, laboratory, reference, ...row }) => ({
+    occurredAt: iso(row.occurredAt),
+    ...{ kind, value, unit, finding, outcome, laboratory, reference },
+    massKg: kgOf(row.massG),
+    by: initialsOf(people.get(row.recordedBy)),
+  }));
+}
+
+export function screeningsPart(rows: readonly ScreeningRow[], { people }: Names): Screening[] {
+  return rows.map((row) => ({
+    occurredAt: iso(row.occurredAt),
+    compostKg: kgOf(row.compostG),
+    compostVolumeL: row.compostVolumeMl === null ? null : litresOf(row.compostVolumeMl),
+    oversKg: kgOf(row.oversG),
+    residueKg: kgOf(row.residueG),
+    residueWentTo: row.residueWentTo,
+    note: row.note,
+    by: initialsOf(people.get(row.recordedBy)),
+  }));
+}
+
+export function distributionsPart(rows: readonly DistributionRow[]): Distribution[] {
+  return rows.map(({ recipient, use, basis, note, ...row }) => ({
+    occurredAt: iso(row.occurredAt),
+    ...{ recipient, use },
+    massKg: kgOf(row.massG),
+    basis,
+    volumeL: row.volumeMl === null ? null : litresOf(row.volumeMl),
+    note,
+  }));
+}
+
+/** The label of an input is the name of its material. */
+export function balancePart(balance: BatchBalance, { materials }: Names): Balance {
+  const { inputKg, weighedKg, estimatedKg, outputs, outputKg } = balance;
+  const { stillHereKg, processLossKg, excessKg, yieldPercent } = balance;
+  return {
+    inputs: balance.inputs.map(({ label, ...input }) => ({ ...input, label: materials.get(label) ?? label })),
+    ...{ inputKg, weighedKg, estimatedKg, outputs, outputKg },
+    ...{ stillHereKg, processLossKg, excessKg, yieldPercent },
+  };
+}
+
+export function mixPart(mix: BatchMix, { materials }: Names): MixFigures | null {
+  if (mix.materials.length === 0) return null;
+  const { massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3, knownMassPercent } = mix;
+  return {
+    ...{ massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3, knownMassPercent },
+    missing: mix.missing.map(({ material, figure }) => ({
+      material: materials.get(material) ?? material,
+      figure,
+    })),
+    targets: mix.targets.map(({ figure, grade, min, max, state, source }) => ({
+      ...{ figure, grade, min, max, state, source },
+    })),
+    materials: mix.materials.map((part) => ({
+      name: part.name,
+      massKg: part.massKg,
+      nitrogenPercentDry: part.nitrogenPercentDry,
+      carbonToNitrogen: part.carbonToNitrogen,
+      moisturePercent: part.moisturePercent,
+      bulkDensityKgM3: part.bulkDensityKgM3,
+      source: `${part.source} (${part.verification})`,
+    })),
+  };
+}
