@@ -1,4 +1,5 @@
 import { readFile, writeFile } from 'node:fs/promises';
+import { ConsoleLogger } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { AppModule } from '../api/app.module.js';
@@ -8,13 +9,20 @@ import { settingsOf } from '../api/http/settings.js';
 /** `npm run openapi` writes openapi.json; with `--check` it only tells whether the file still says the same. */
 const file = new URL('../../../openapi.json', import.meta.url);
 
+/** What the framework only warns of, two shapes under one name for example, makes the contract a false one. */
+class Strict extends ConsoleLogger {
+  override warn(message: unknown): void {
+    throw new Error(String(message));
+  }
+}
+
 /** From the controllers as compiled. Nothing is started, so that no database is needed. */
 async function contract(): Promise<string> {
   const settings = settingsOf({ DATABASE_URL: 'postgresql://nowhere.invalid/none' });
   const app = await NestFactory.create<NestFastifyApplication>(
     AppModule.with(settings),
     new FastifyAdapter(),
-    { logger: ['error', 'warn'] },
+    { logger: new Strict({ logLevels: ['error', 'warn'] }) },
   );
   app.setGlobalPrefix('api');
   const document = openApiOf(app);

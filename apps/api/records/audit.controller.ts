@@ -3,7 +3,13 @@ import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiTags
 import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { PageQuery } from '../http/dto/paging.js';
-import { AuditPageDto, AuditQuery, AuditSealDto, AuditSealPageDto, VerificationDto } from './audit.dto.js';
+import {
+  AuditPageDto,
+  AuditQuery,
+  AuditSealDto,
+  AuditSealPageDto,
+  AuditVerificationDto,
+} from './audit.dto.js';
 import { AuditService } from './audit.service.js';
 
 @ApiTags('records')
@@ -42,8 +48,8 @@ export class AuditController {
   @Get('verification')
   @Allow('coordinator', at.programme())
   @ApiOperation({ summary: 'Does every seal still hold?' })
-  @ApiOkResponse({ type: VerificationDto })
-  verify(): Promise<VerificationDto> {
+  @ApiOkResponse({ type: AuditVerificationDto })
+  verify(): Promise<AuditVerificationDto> {
     return this.audit.verify();
   }
 }

@@ -48,7 +48,7 @@ export class AuditFaultDto {
   @Text(1000) text!: string;
 }
 
-export class VerificationDto {
+export class AuditVerificationDto {
   @Flag() ok!: boolean;
   @Whole(0, 1e9) seals!: number;
   @Whole(0, Number.MAX_SAFE_INTEGER, { description: 'Events that the seals hold' }) sealedEvents!: number;

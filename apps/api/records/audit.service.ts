@@ -6,7 +6,7 @@ import { invalid } from '../http/problems/catalogue.js';
 import { Work } from '../http/work/work.js';
 import { SealsService } from '../reporting/seals.service.js';
 import { chainFaults } from './audit-chain.js';
-import type { AuditEventDto, AuditQuery, AuditSealDto, VerificationDto } from './audit.dto.js';
+import type { AuditEventDto, AuditQuery, AuditSealDto, AuditVerificationDto } from './audit.dto.js';
 import { AuditRecords, type AuditRow, type AuditSealRow } from './audit.records.js';
 
 const eventView = (row: AuditRow): AuditEventDto => ({ ...row, at: row.at.toISOString() });
@@ -57,7 +57,7 @@ export class AuditService {
   }
 
   /** Recomputes every seal, of the trail and of documents, from what is stored now. */
-  async verify(): Promise<VerificationDto> {
+  async verify(): Promise<AuditVerificationDto> {
     const { links, unsealed } = await this.records.chain();
     const documents = await this.seals.faults(await this.records.notedSeals());
     const faults = [...chainFaults(links), ...documents.map((text) => ({ seal: null, text }))];
