@@ -41,13 +41,15 @@ interface Shape {
 interface Cause {
   originalCode?: string;
   originalMessage?: string;
+  hint?: string;
   kind?: string;
   constraint?: { index?: string; fields?: string[] } | undefined;
 }
 
 /**
  * Reads an error of `pg` or of Prisma. Null when it is none of the database's doing.
- * Prisma hands on no constraint name for a CHECK or a trigger; it is then read from PostgreSQL's own message.
+ * Prisma hands on no constraint name for a CHECK or a trigger; it is then read from the hint, where the pool
+ * puts it, or from PostgreSQL's own message.
  */
 export function refusalOf(error: unknown): DatabaseRefusal | null {
   if (typeof error !== 'object' || error === null) return null;
@@ -58,7 +60,11 @@ export function refusalOf(error: unknown): DatabaseRefusal | null {
     const kind = KIND_BY_SQLSTATE[cause.originalCode];
     const original = cause.originalMessage ?? message;
     return kind
-      ? { kind, constraint: cause.constraint?.index ?? quotedConstraint(original), message: original }
+      ? {
+          kind,
+          constraint: cause.constraint?.index ?? quotedConstraint(cause.hint ?? original),
+          message: original,
+        }
       : null;
   }
   if (typeof shape.code === 'string') {

@@ -1,4 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
+import type { EventEmitter } from 'node:events';
 import pg from 'pg';
 
 const INT8_OID = 20;
@@ -70,5 +71,18 @@ export function createPool(settings: PoolSettings): Pool {
   });
   // An idle connection that the server drops (a restart, say) must not end the process.
   pool.on('error', () => undefined);
+  pool.on('connect', nameConstraints);
   return pool;
+}
+
+/**
+ * Of a refusal Prisma hands on the hint but not the name of the constraint, and the sentences of our triggers do not
+ * hold it: so it is put into the hint, where `refusalOf` finds it. The driver tells of a failure by this event before
+ * anybody who waits for the statement goes on.
+ */
+function nameConstraints(client: pg.PoolClient): void {
+  const { connection } = client as unknown as { connection: EventEmitter };
+  connection.on('errorMessage', (error: pg.DatabaseError) => {
+    if (error.constraint) error.hint ??= `constraint "${error.constraint}"`;
+  });
 }

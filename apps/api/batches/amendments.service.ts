@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import type { MaterialFigures } from '#libs/materials';
 import { estimateMassG, kgOf, litresOf, massToG, volumeToMl } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
@@ -10,7 +9,7 @@ import { invalid, Problem } from '../http/problems/catalogue.js';
 import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
-import { SiteFactsService } from '../sites/site-facts.service.js';
+import { type IntakeFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { AmendmentDto, NewAmendmentDto } from './amendments.dto.js';
 import { type AmendmentRow, AmendmentsRecords } from './amendments.records.js';
 import { BatchesRecords } from './batches.records.js';
@@ -51,8 +50,7 @@ export class AmendmentsService {
     const occurredAt = happenedSince(dto.occurredAt, this.clock.nowMs(), began, 'the batch was begun');
     const fromBatchId = await this.giverOf(actor, batchId, dto);
     const materialCode = materialOf(dto);
-    const [material] = await this.sites.materialFigures([materialCode]);
-    if (!material) throw invalid('/material', `"${materialCode}" is no material of the list`);
+    const material = await this.listed(batch.siteId, materialCode, occurredAt);
     const own = {
       ...amountOf(dto, material),
       materialCode,
@@ -61,6 +59,14 @@ export class AmendmentsService {
       note: dto.note ?? null,
     };
     return { siteId: batch.siteId, occurredAt, own };
+  }
+
+  private async listed(siteId: string, materialCode: string, at: Date): Promise<Material> {
+    const [facts] = await this.sites.forIntake(siteId, [{ materialCode, atMs: at.getTime() }]);
+    const material = facts?.material;
+    if (!material) throw invalid('/material', `"${materialCode}" is no material of the list`);
+    if (material.retired) throw invalid('/material', `"${materialCode}" is retired`);
+    return material;
   }
 
   /** The batch that overs come from: of a yard at which the actor is an operator at least. */
@@ -88,14 +94,21 @@ function materialOf({ from, material }: NewAmendmentDto): string {
   return material;
 }
 
-function amountOf({ mass, volume }: NewAmendmentDto, material: MaterialFigures): Record<string, unknown> {
+type Material = NonNullable<IntakeFacts['material']>;
+
+type Amount = Pick<AmendmentRow, 'basis' | 'massG' | 'volumeMl' | 'densityKgM3' | 'densitySource'> & {
+  entered: string;
+};
+
+function amountOf({ mass, volume }: NewAmendmentDto, material: Material): Amount {
   if (mass && !volume) {
     const massG = massToG(mass);
     if (massG === 0) throw invalid('/mass', 'must be more than nothing');
-    return { basis: 'scale', massG, entered: JSON.stringify({ mass }) };
+    const noVolume = { volumeMl: null, densityKgM3: null, densitySource: null };
+    return { basis: 'scale', massG, ...noVolume, entered: JSON.stringify({ mass }) };
   }
   if (!volume || mass) throw invalid(mass ? '/volume' : '/mass', 'send either mass or volume');
-  const { bulkDensityKgM3: densityKgM3, source: densitySource } = material;
+  const { bulkDensityKgM3: densityKgM3, densitySource } = material;
   if (densityKgM3 === null)
     throw invalid('/volume', `no bulk density of ${material.code} is known: weigh it, or add its density`);
   const volumeMl = volumeToMl(volume);

@@ -44,7 +44,10 @@ export class MixService {
 
   async mix(batchId: string, sql?: SqlWrite['sql']): Promise<BatchMix> {
     const lines = await this.flows.materials(batchId, sql);
-    const figures = await this.sites.materialFigures(lines.map(({ materialCode }) => materialCode));
+    const figures = await this.sites.materialFigures(
+      lines.map(({ materialCode }) => materialCode),
+      sql,
+    );
     const parts = lines.flatMap(({ materialCode, massG }) => {
       const material = figures.find(({ code }) => code === materialCode);
       return material ? { material, massG } : [];

@@ -101,8 +101,8 @@ export class SiteFactsRecords {
     return rows.map(({ id }) => id);
   }
 
-  async materials(codes: readonly string[] | null): Promise<MaterialRow[]> {
-    return this.database.sql.query<MaterialRow>(MATERIALS, [codes], 'material-figures');
+  async materials(codes: readonly string[] | null, sql: Sql = this.database.sql): Promise<MaterialRow[]> {
+    return sql.query<MaterialRow>(MATERIALS, [codes], 'material-figures');
   }
 }
 

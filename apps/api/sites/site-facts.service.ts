@@ -45,9 +45,12 @@ export class SiteFactsService {
     return ids.length === 0 ? [] : this.facts.thermometers(siteId, ids);
   }
 
-  /** Figures of the materials named, or of all; retired ones included, since old batches hold them. */
-  async materialFigures(codes?: readonly string[]): Promise<MaterialFigures[]> {
-    const rows = await this.facts.materials(codes ?? null);
+  /**
+   * Figures of the materials named, or of all; retired ones included, since old batches hold them. Inside a transaction,
+   * give its `sql`.
+   */
+  async materialFigures(codes?: readonly string[], sql?: Sql): Promise<MaterialFigures[]> {
+    const rows = await this.facts.materials(codes ?? null, sql);
     return rows.map(({ caution, ...row }) => ({
       ...row,
       class: row.class as MaterialClass,

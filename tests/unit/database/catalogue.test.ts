@@ -12,7 +12,7 @@ const expected = {
     'drop_off_revision_entry_unique',
     'shift_one_open',
   ],
-  views: ['batch_flow', 'batch_now', 'drop_off_now'],
+  views: ['batch_flow', 'batch_now', 'bay_stay_named', 'drop_off_now'],
   kept: [
     'amendment',
     'assignment',
