@@ -7,6 +7,7 @@ import { IntakeModule } from './intake/intake.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { RecordsModule } from './records/records.module.js';
 import { GatesModule } from './release/gates.module.js';
+import { ReleaseModule } from './release/release.module.js';
 import { ReportingModule } from './reporting/reporting.module.js';
 import { SitesModule } from './sites/sites.module.js';
 
@@ -24,6 +25,7 @@ export class AppModule {
         MonitoringModule,
         GatesModule,
         ReportingModule,
+        ReleaseModule,
         RecordsModule,
       ],
     };

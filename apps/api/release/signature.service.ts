@@ -1,0 +1,83 @@
+import { Injectable } from '@nestjs/common';
+import type { Actor } from '../http/access/actor.js';
+import { Clock } from '../http/clock.js';
+import { Problem } from '../http/problems/catalogue.js';
+import { type SqlWrite, Work } from '../http/work/work.js';
+import { BatchesService, type BatchNow } from '../batches/batches.service.js';
+import { SessionsService } from '../people/sessions.service.js';
+import { BatchRecordService } from '../reporting/batch-record.service.js';
+import { SealsService } from '../reporting/seals.service.js';
+import { GatesService } from './gates.service.js';
+import { OutputsService } from './outputs.service.js';
+import { signedGates } from './overrides.js';
+import type { NewReleaseDto, ReleasedDto } from './release.dto.js';
+import { ReleaseFactsService, type Signing } from './release-facts.service.js';
+
+const STATEMENT =
+  'I have read the record of this batch and release it. The local permit and authority govern its use.';
+
+/** A named manager's signature: never changed, never taken back. */
+@Injectable()
+export class SignatureService {
+  constructor(
+    private readonly work: Work,
+    private readonly clock: Clock,
+    private readonly sessions: SessionsService,
+    private readonly batches: BatchesService,
+    private readonly outputs: OutputsService,
+    private readonly gates: GatesService,
+    private readonly records: BatchRecordService,
+    private readonly seals: SealsService,
+    private readonly released: ReleaseFactsService,
+  ) {}
+
+  /**
+   * Judges the gates, makes the batch record, seals it and enters the stage, all in one transaction that holds the batch:
+   * what is sealed is what was judged.
+   */
+  async release(actor: Actor, batchId: string, dto: NewReleaseDto): Promise<ReleasedDto> {
+    await this.sessions.requirePassword(actor, dto.password);
+    return this.work.write(actor, async (write) => {
+      await this.outputs.lock(write.sql, batchId);
+      const { facts, gates } = await this.gates.standing(batchId, write.sql);
+      requireCuring(facts.batch);
+      const signing: Signing = {
+        signedBy: actor.personId,
+        signedName: actor.displayName,
+        role: actor.isCoordinator ? 'coordinator' : 'manager',
+        signedAt: this.signedAt(facts.batch),
+        statement: dto.statement ?? STATEMENT,
+        gates: signedGates(gates, dto.overrides ?? []),
+      };
+      const record = await this.records.record(batchId, signing, write.sql);
+      const { seal } = await this.seals.seal(write, 'batch-record', batchId, record);
+      await this.keep(write, facts.batch, signing, seal);
+      return { seal };
+    });
+  }
+
+  /** Now, and never before the stage that it ends, which a clock a little ahead of ours may have begun. */
+  private signedAt({ stageEnteredAt }: BatchNow): Date {
+    return new Date(Math.max(this.clock.nowMs(), stageEnteredAt.getTime()));
+  }
+
+  private async keep(write: SqlWrite, batch: BatchNow, signing: Signing, seal: string): Promise<void> {
+    const { role, ...signature } = signing;
+    const { signedAt, gates } = signature;
+    await this.released.sign(write, { batchId: batch.id, ...signature, seal });
+    await this.batches.enterStage(write, batch.id, { stage: 'released', enteredAt: signedAt, reason: null });
+    const overridden = gates.flatMap(({ key, state, overrideReason: reason }) =>
+      reason === null ? [] : [{ gate: key, state, reason }],
+    );
+    write.audit({
+      ...{ action: 'batch.released', subjectKind: 'batch', subjectId: batch.id, siteId: batch.siteId },
+      detail: { seal, role, overridden },
+    });
+  }
+}
+
+function requireCuring({ stage }: BatchNow): void {
+  if (stage === 'curing') return;
+  if (stage === 'released' || stage === 'emptied') throw new Problem('batch-released');
+  throw new Problem('stage-closed', `The batch is ${stage}; it is released out of curing.`);
+}
