@@ -183,28 +183,30 @@ describe('releasing a batch', () => {
 
   it('seals every check that was acknowledged, however close to the signature it came', async () => {
     const id = await ripe();
-    const checks = Array.from({ length: 12 }, (_, index) => ({
-      id: v7(),
-      occurredAt: hoursAfter(CURING_FROM, 100 + index),
-      readings: [reading],
-    }));
-    const send = (body: object) => post(`/batches/${id}/checks`, body, yard.operator.token);
-    const [signed, ...sent] = await Promise.all([
-      ...checks.slice(0, 6).map(send),
-      release(id),
-      ...checks.slice(6).map(send),
-    ]).then((answers) => [answers[6]!, ...answers.slice(0, 6), ...answers.slice(7)]);
-    expect(signed!.status).toBe(201);
-    expect(sent.map(({ status }) => status).every((status) => status === 201 || status === 409)).toBe(true);
-    const acknowledged = sent.flatMap(({ status, body }) => (status === 201 ? [body.id] : []));
+    const acknowledged: string[] = [];
+    let refused = 0;
+    let signed: number | null = null;
+    const crew = async () => {
+      while (signed === null) {
+        const body = { id: v7(), occurredAt: hoursAfter(CURING_FROM, 100), readings: [reading] };
+        const { status } = await post(`/batches/${id}/checks`, body, yard.operator.token);
+        if (status === 201) acknowledged.push(body.id);
+        else refused += status === 409 ? 1 : NaN;
+      }
+    };
+    const signing = async () => {
+      signed = (await release(id)).status;
+    };
+    await Promise.all([crew(), crew(), crew(), crew(), crew(), crew(), signing()]);
+    expect(signed).toBe(201);
+    expect(refused).toBeGreaterThan(0);
     const [row] = await sqlOf(api).query<{ document: string }>(
       `SELECT document FROM sealed_document WHERE subject_id = $1`,
       [id],
     );
-    const sealed = JSON.parse(row!.document).checks.map((check: { id: string }) => check.id);
-    expect(checks.map((check) => check.id).filter((each) => sealed.includes(each))).toEqual(
-      acknowledged.toSorted(),
-    );
+    const sealed = new Set(JSON.parse(row!.document).checks.map((check: { id: string }) => check.id));
+    expect(acknowledged.length).toBeGreaterThan(0);
+    expect(acknowledged.filter((each) => !sealed.has(each))).toEqual([]);
   });
 
   describe('what is released', () => {
