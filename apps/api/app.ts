@@ -6,11 +6,10 @@ import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { AppModule } from './app.module.js';
 import { closeConnectionsOnceIdle } from './http/draining.js';
+import { BODY_MAX_BYTES, honourBodyLimits } from './http/body-limit.js';
 import { openApiOf, serveDocs } from './http/openapi.js';
 import { servePages } from './http/pages.js';
 import type { Settings } from './http/settings.js';
-
-const BODY_MAX_BYTES = 1_048_576;
 
 /** Nothing is loaded from elsewhere. The API's own documentation page styles itself inline. */
 const directives = { 'style-src': ["'self'", "'unsafe-inline'"], 'upgrade-insecure-requests': null };
@@ -21,6 +20,7 @@ export async function createApp(
   logLevels: LogLevel[] = ['error', 'warn', 'log'],
 ): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({ bodyLimit: BODY_MAX_BYTES, trustProxy: 'loopback' });
+  honourBodyLimits(adapter.getInstance());
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(settings), adapter, {
     logger: logLevels,
   });
@@ -31,6 +31,8 @@ export async function createApp(
   await servePages(app);
   serveDocs(app, openApiOf(app));
   await app.init();
+  // Bodies are JSON: a form or plain text is refused (415) rather than taken for something it is not.
+  adapter.getInstance().removeContentTypeParser(['text/plain', 'application/x-www-form-urlencoded']);
   await adapter.getInstance().ready();
   return app;
 }

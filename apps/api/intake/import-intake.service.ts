@@ -1,13 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import type { Problem } from '../http/problems/catalogue.js';
-import type { Write } from '../http/work/work.js';
+import type { SqlWrite } from '../http/work/work.js';
 import { EntriesService } from './entries.service.js';
 import type { NewLot } from './lot.js';
 import { LotWritesRecords } from './lot-writes.records.js';
 import { isRefused } from './outcome.js';
 
-export type { Warning } from './lot.js';
+export type { NewLot, Warning } from './lot.js';
 
 /** A line of a file that makes a lot. Its key tells it from every other line, and knows it in a second import. */
 export interface ImportLine {
@@ -41,7 +41,7 @@ export class ImportIntakeService {
    * Keeps the lines that are not kept yet, each with its audit line, in the transaction that is under way; the row of
    * the import must be there. Answers the ids of the lots that are new.
    */
-  async insert(write: Write, importId: string, lines: readonly ImportLine[]): Promise<Set<string>> {
+  async insert(write: SqlWrite, importId: string, lines: readonly ImportLine[]): Promise<Set<string>> {
     const lots = lines.map(({ lot, importKey }) => ({ ...lot, importId, importKey }));
     const kept = await this.writes.keepIn(write.sql, write.actor, lots);
     return new Set(kept.map(({ id }) => id));

@@ -1,4 +1,4 @@
-import { gramsUnrounded, isWholeDivisions, kgOf, type Mass } from '#libs/quantities';
+import { isWholeDivisions, kgOf, type Mass, massToG } from '#libs/quantities';
 import { localDay } from '../http/dto/time.js';
 import type { IntakeFacts } from '../sites/site-facts.service.js';
 import type { LotFacts, Warning } from './lot.js';
@@ -39,12 +39,12 @@ const kg = (massG: number) => `${kgOf(massG)} kg`;
 
 function amountWarnings({ netG, depositor }: Watched): Warning[] {
   if (netG === 0) return [{ code: 'zero-weight', text: 'The lot weighs nothing.' }];
-  if (depositor === 'household' && netG > gramsUnrounded(HOUSEHOLD_MOST)) {
+  if (depositor === 'household' && netG > massToG(HOUSEHOLD_MOST)) {
     return [
       { code: 'household-large', text: `${kg(netG)} is more than a household usually brings (40 lb).` },
     ];
   }
-  if (netG > gramsUnrounded(LOT_MOST)) {
+  if (netG > massToG(LOT_MOST)) {
     return [{ code: 'lot-large', text: `${kg(netG)} is more than a site usually hauls at once (2,500 lb).` }];
   }
   return [];

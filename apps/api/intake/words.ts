@@ -54,5 +54,6 @@ export const warningCodes = [
   'recorded-late',
   'shift-counted',
   'retired',
+  'repeated-line',
 ] as const;
 export type WarningCode = (typeof warningCodes)[number];
