@@ -1,13 +1,31 @@
 import { Module } from '@nestjs/common';
+import { IntakeModule } from '../intake/intake.module.js';
 import { ReportingModule } from '../reporting/reporting.module.js';
+import { SitesModule } from '../sites/sites.module.js';
 import { AuditSealing } from './audit-sealing.js';
 import { AuditController } from './audit.controller.js';
 import { AuditRecords } from './audit.records.js';
 import { AuditService } from './audit.service.js';
+import { ExportsController } from './exports.controller.js';
+import { ExportsRecords } from './exports.records.js';
+import { ExportsService } from './exports.service.js';
+import { ImportReader } from './import-reader.js';
+import { ImportsController } from './imports.controller.js';
+import { ImportsRecords } from './imports.records.js';
+import { ImportsService } from './imports.service.js';
 
 @Module({
-  imports: [ReportingModule],
-  controllers: [AuditController],
-  providers: [AuditRecords, AuditService, AuditSealing],
+  imports: [ReportingModule, SitesModule, IntakeModule],
+  controllers: [AuditController, ExportsController, ImportsController],
+  providers: [
+    AuditRecords,
+    AuditService,
+    AuditSealing,
+    ExportsRecords,
+    ExportsService,
+    ImportsRecords,
+    ImportReader,
+    ImportsService,
+  ],
 })
 export class RecordsModule {}

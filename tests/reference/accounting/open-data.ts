@@ -18,6 +18,10 @@ export function hasOpenData(...names: string[]): boolean {
   return absent.length === 0;
 }
 
+export function openDataText(name: string): string {
+  return readFileSync(join(folder, name), 'utf8');
+}
+
 export function openData(name: string): Record<string, string>[] {
-  return parse(readFileSync(join(folder, name)), { columns: true, bom: true, relax_quotes: true });
+  return parse(openDataText(name), { columns: true, bom: true, relax_quotes: true });
 }

@@ -190,6 +190,24 @@ export function TextList(
   ]);
 }
 
+/** A list of whole numbers. */
+export function WholeList(
+  min: number,
+  max: number,
+  most: number,
+  options: FieldOptions = {},
+): PropertyDecorator {
+  const items = { type: 'integer', minimum: min, maximum: max };
+  const each = { each: true, message: `each must be a whole number from ${min} to ${max}` };
+  return field({ type: 'array', items, maxItems: most }, options, [
+    Max(max, each),
+    Min(min, each),
+    IsInt(each),
+    ArrayMaxSize(most, { message: `must hold at most ${most}` }),
+    IsArray({ message: 'must be a list' }),
+  ]);
+}
+
 /** Anything JSON: answers only. */
 export function Json(options: FieldOptions = {}): PropertyDecorator {
   return field({ type: 'object', additionalProperties: true }, options, [IsOptional()]);
