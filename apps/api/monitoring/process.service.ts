@@ -66,8 +66,8 @@ export class ProcessService {
     return this.judge(await this.facts(batchId, sql), options);
   }
 
-  /** One after the other: a transaction has one connection. */
-  async facts(batchId: string, sql?: Sql): Promise<ProcessFacts> {
+  /** As of now, or of the moment given. One after the other: a transaction has one connection. */
+  async facts(batchId: string, sql?: Sql, nowMs = this.clock.nowMs()): Promise<ProcessFacts> {
     const batch = await this.batches.find(batchId, sql);
     const site = await this.sites.site(batch.siteId, sql);
     const foundingPermit = await this.sites.permitAt(site.id, batch.occurredAt.getTime(), sql);
@@ -80,7 +80,7 @@ export class ProcessService {
       ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
     ];
     const process = { timeZone: site.timeZone, rawAdditions, checks, turns };
-    return { batch, site, foundingPermit, process, asOfMs: asOf(batch, this.clock.nowMs()) };
+    return { batch, site, foundingPermit, process, asOfMs: asOf(batch, nowMs) };
   }
 
   judge(facts: ProcessFacts, { ruleCode, reading }: VerdictOptions = {}): RuledVerdict | null {

@@ -46,9 +46,9 @@ export class GatesService {
     return { gates: open, releasable, signedAt: null };
   }
 
-  /** Everything that the gates rest on, computed anew. */
-  async standing(batchId: string, sql?: Sql): Promise<Standing> {
-    const facts = await this.process.facts(batchId, sql);
+  /** Everything that the gates rest on, computed anew: as of now, or of the moment given. */
+  async standing(batchId: string, sql?: Sql, nowMs?: number): Promise<Standing> {
+    const facts = await this.process.facts(batchId, sql, nowMs);
     const { batch, site, foundingPermit, asOfMs } = facts;
     const process = this.process.judge(facts);
     const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;

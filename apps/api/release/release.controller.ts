@@ -8,7 +8,7 @@ import { NewReleaseDto, ReleasedDto } from './release.dto.js';
 import { SignatureService } from './signature.service.js';
 
 /** Tries a minute from one address, as for signing in: whoever holds a stolen session must not guess the password. */
-const TRIES = 30;
+const TRIES = 60;
 
 @ApiTags('release')
 @ApiBearerAuth()

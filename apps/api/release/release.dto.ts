@@ -1,4 +1,4 @@
-import { ListOf, Pattern, Text } from '../http/dto/fields.js';
+import { Instant, ListOf, Pattern, Text } from '../http/dto/fields.js';
 
 export class OverrideDto {
   @Text(60, { example: 'cure', description: 'Key of a gate that is unmet or unknown' }) gate!: string;
@@ -10,6 +10,8 @@ export class NewReleaseDto {
   @Text(200, { description: 'Of whoever signs, once more: it is the signature' }) password!: string;
   @ListOf(() => OverrideDto, 100, { optional: true }) overrides?: OverrideDto[];
   @Text(2000, { optional: true, description: 'In place of the usual words' }) statement?: string;
+  @Instant({ optional: true, description: 'When it was signed on paper; the gates are judged as of then' })
+  occurredAt?: string;
 }
 
 export class ReleasedDto {

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
-import { Problem } from '../http/problems/catalogue.js';
+import { happenedAt } from '../http/dto/time.js';
+import { invalid, Problem } from '../http/problems/catalogue.js';
 import { type SqlWrite, Work } from '../http/work/work.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { SessionsService } from '../people/sessions.service.js';
@@ -39,26 +40,34 @@ export class SignatureService {
     await this.sessions.requirePassword(actor, dto.password);
     return this.work.write(actor, async (write) => {
       await this.outputs.lock(write.sql, batchId);
-      const { facts, gates } = await this.gates.standing(batchId, write.sql);
-      requireCuring(facts.batch);
+      const batch = await this.batches.find(batchId, write.sql);
+      requireCuring(batch);
+      const signedAt = this.signedAt(batch, dto.occurredAt);
+      const { gates } = await this.gates.standing(batchId, write.sql, signedAt.getTime());
       const signing: Signing = {
         signedBy: actor.personId,
         signedName: actor.displayName,
         role: actor.isCoordinator ? 'coordinator' : 'manager',
-        signedAt: this.signedAt(facts.batch),
+        signedAt,
         statement: dto.statement ?? STATEMENT,
         gates: signedGates(gates, dto.overrides ?? []),
       };
       const record = await this.records.record(batchId, signing, write.sql);
       const { seal } = await this.seals.seal(write, 'batch-record', batchId, record);
-      await this.keep(write, facts.batch, signing, seal);
+      await this.keep(write, batch, signing, seal);
       return { seal };
     });
   }
 
-  /** Now, and never before the stage that it ends, which a clock a little ahead of ours may have begun. */
-  private signedAt({ stageEnteredAt }: BatchNow): Date {
-    return new Date(Math.max(this.clock.nowMs(), stageEnteredAt.getTime()));
+  /**
+   * When it was signed: now, if left out, and then never before the stage that it ends, which a clock a little ahead of
+   * ours may have begun.
+   */
+  private signedAt({ stageEnteredAt }: BatchNow, occurredAt: string | undefined): Date {
+    const at = happenedAt(occurredAt, this.clock.nowMs());
+    if (at >= stageEnteredAt) return at;
+    if (occurredAt !== undefined) throw invalid('/occurredAt', 'is before curing began');
+    return stageEnteredAt;
   }
 
   private async keep(write: SqlWrite, batch: BatchNow, signing: Signing, seal: string): Promise<void> {

@@ -74,7 +74,7 @@ export class BatchRecordService {
   }
 
   private async assembled(sql: Sql, batchId: string, signing?: Signing): Promise<BatchRecord> {
-    const standing = await this.gates.standing(batchId, sql);
+    const standing = await this.gates.standing(batchId, sql, signing?.signedAt.getTime());
     const { batch, site } = standing.facts;
     const names = await this.records.names(sql, batchId);
     const groups = await this.records.intake(sql, batchId);
