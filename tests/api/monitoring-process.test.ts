@@ -129,6 +129,15 @@ describe('the process verdict', () => {
     expect((await verdict(id)).body.rule.code).toBe('us-503-pfrp-static-aerated');
   });
 
+  it('is not changed by the days after the record was closed', async () => {
+    const id = await filled();
+    await heat(api, id, { from: HOT_FROM, hours: 48 });
+    expect((await verdict(id)).body.status).toBe('insufficient-data');
+    const occurredAt = hoursAfter(HOT_FROM, 49);
+    await post(`/batches/${id}/stage`, { to: 'condemned', reason: 'glass all through it', occurredAt });
+    expect((await verdict(id)).body).toMatchObject({ status: 'in-progress', creditedHours: 48 });
+  });
+
   it('says so where no rule is named', async () => {
     const { id } = await yard.begin();
     const { status, body } = await verdict(id);

@@ -9,8 +9,6 @@ export interface BatchEntry {
   bodySha256: Buffer;
   recordedAt: Date;
   recordedBy: string;
-  /** Display name of who recorded it. */
-  recordedByName: string;
   voidedAt: Date | null;
   voidReason: string | null;
 }
@@ -18,7 +16,7 @@ export interface BatchEntry {
 export type EntryKey = Pick<BatchEntry, 'id' | 'batchId' | 'bodySha256'>;
 
 const BASE = `e.id, e.batch_id AS "batchId", e.occurred_at AS "occurredAt", e.body_sha256 AS "bodySha256",
-  e.recorded_at AS "recordedAt", e.recorded_by AS "recordedBy", p.display_name AS "recordedByName",
+  e.recorded_at AS "recordedAt", e.recorded_by AS "recordedBy",
   e.voided_at AS "voidedAt", e.void_reason AS "voidReason"`;
 
 const snake = (name: string) => name.replaceAll(/[A-Z]/g, (part) => `_${part.toLowerCase()}`);
@@ -37,7 +35,7 @@ export class BatchLog<Row extends BatchEntry> {
     private readonly table: string,
     own: string,
   ) {
-    this.select = `SELECT ${BASE}, ${own} FROM ${table} e JOIN person p ON p.id = e.recorded_by`;
+    this.select = `SELECT ${BASE}, ${own} FROM ${table} e`;
   }
 
   /** A record by its id, of whatever batch; voided ones included. */
