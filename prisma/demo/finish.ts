@@ -57,10 +57,10 @@ async function giveAway(
 ): Promise<void> {
   const share = random.between(0.5, 0.7);
   const takers = [
-    { recipient: 'community-garden', use: 'vegetable beds', mass: kg(Math.floor(compostKg * share)) },
+    { recipient: 'community-garden', use: 'vegetable-beds', mass: kg(Math.floor(compostKg * share)) },
     {
       recipient: 'household',
-      use: 'gardens of depositors',
+      use: 'ornamental-beds',
       mass: kg(Math.floor(compostKg * (0.98 - share))),
     },
   ];

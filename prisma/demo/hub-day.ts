@@ -19,7 +19,10 @@ const DIVISION_LB = 0.2;
 const shown = (pounds: number) => Math.max(Math.round(pounds / DIVISION_LB), 1) / (1 / DIVISION_LB);
 const lb = (value: number) => ({ value: Number(value.toFixed(1)), unit: 'lb' });
 
-function materialOf(day: Temporal.PlainDate, random: Random): string {
+function materialOf(hub: Hub, day: Temporal.PlainDate, random: Random): string {
+  // By volume only what has a published density can be taken in.
+  if (!hub.hasScale)
+    return day.month >= 10 && day.month <= 11 && random.chance(0.3) ? 'leaves' : 'food-scraps';
   const autumn = day.month === 10 || day.month === 11;
   const summer = day.month >= 5 && day.month <= 8;
   if (autumn && random.chance(0.35)) return 'leaves';
@@ -35,10 +38,10 @@ function rejectsOf(share: number, netLb: number, random: Random): object[] {
 }
 
 function lotOf(hub: Hub, when: string, day: Temporal.PlainDate, rejectShare: number, random: Random): object {
-  const material = materialOf(day, random);
+  const material = materialOf(hub, day, random);
   const business = material === 'coffee-grounds' || random.chance(0.06);
   const netLb = shown(business ? random.between(14, 27) : Math.max(random.normal(6.3, 2.4), 0.8));
-  const bulky = material === 'leaves' || material === 'grass-clippings';
+  const bulky = material === 'leaves';
   const amount = hub.hasScale
     ? {
         weight: { gross: lb(shown(netLb + BUCKET_TARE_LB)), containerId: random.pick(hub.containers) },
