@@ -8,10 +8,12 @@ type Finding = Pick<Gate, 'state' | 'text'>;
 
 /**
  * The gates of a release as of `nowMs` (epoch milliseconds). They speak of what is recorded and of what was typed in
- * from the permit; the permit and the local authority decide.
+ * from the permit; the permit and the local authority decide. A sample taken after `nowMs` is left out.
  */
-export function gatesOf(facts: GateFacts, nowMs: number): GateList {
-  const calendar = new SiteCalendar(facts.timeZone);
+export function gatesOf(recorded: GateFacts, nowMs: number): GateList {
+  const calendar = new SiteCalendar(recorded.timeZone);
+  const samples = recorded.samples.filter(({ occurredAtMs }) => occurredAtMs <= nowMs);
+  const facts = { ...recorded, samples };
   const gates = [
     { key: 'permit-valid', title: 'Permit', ...permitValid(facts, calendar.isoDay(nowMs)) },
     { key: 'process-rule', title: 'Process rule', ...processRuleMet(facts, calendar) },

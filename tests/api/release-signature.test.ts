@@ -170,6 +170,24 @@ describe('releasing a batch', () => {
     expect(line!.detail['overridden']).toEqual([{ gate: 'sample:maturity', state: 'unmet', reason }]);
   });
 
+  it('is typed in later as of the day it was signed on paper', async () => {
+    const id = await ripe();
+    const at = (days: number) => ({ occurredAt: hoursAfter(CURING_FROM, days * 24) });
+    expect(pointers(await release(id, at(-1)))).toEqual(['/occurredAt']);
+    expect(pointers(await release(id, { occurredAt: '2999-01-01T00:00:00Z' }))).toEqual(['/occurredAt']);
+    // The cure took 30 days, and the sample is of the 31st.
+    const early = await release(id, at(29));
+    expect(early.body.errors.map(({ detail }: { detail: string }) => detail.split(':')[0])).toEqual([
+      'cure',
+      'sample',
+    ]);
+    expect((await release(id, at(30.5))).body.errors).toHaveLength(1);
+    expect((await release(id, at(31))).status).toBe(201);
+    expect((await get(`/batches/${id}/gates`)).body.signedAt).toBe(at(31).occurredAt);
+    const entered = (await get(`/batches/${id}`)).body.stages.at(-1);
+    expect(entered).toMatchObject({ stage: 'released', enteredAt: at(31).occurredAt });
+  });
+
   it('happens once, and only out of curing', async () => {
     const id = await ripe();
     const answers = await Promise.all([1, 2, 3].map(() => release(id)));

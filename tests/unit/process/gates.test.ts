@@ -217,6 +217,12 @@ describe('a sample gate', () => {
     expect(state(sample(900, 'passed'), sample(900, 'failed'))).toBe('unmet');
   });
 
+  it('does not count a sample that is yet to come', () => {
+    expect(state(sample(NOW, 'passed'))).toBe('met');
+    expect(state(sample(NOW + 1, 'passed'))).toBe('unmet');
+    expect(state(sample(900, 'passed'), sample(NOW + 1, 'failed'))).toBe('met');
+  });
+
   it('does not count a sample from before the last raw material', () => {
     const facts = { samples: [sample(900, 'passed')], lastRawAtMs: at(901) };
     expect(gate('sample:maturity', facts)).toMatchObject({
