@@ -65,15 +65,16 @@ export class YardStoryTeller {
       occurredAt: at(day, 19),
       allUnassigned: { siteIds: this.yard.hubIds, upTo: at(day, 18, 30) },
     });
-    const browns = pile.course === 'never-heats' ? 2.4 : 0.7;
+    const usual = this.yard.hubs.length * 0.07;
+    const browns = pile.course === 'never-heats' ? usual * 12 : usual;
     for (const [material, share] of [
       ['wood-chips', 1],
-      ['leaves', 0.6],
+      ['leaves', 1.2],
     ] as const) {
       await this.yard.manager.post(`/batches/${pile.id}/amendments`, {
         id: newId(),
         material,
-        volume: { value: Number((browns * share * this.random.between(0.8, 1.2)).toFixed(1)), unit: 'yd3' },
+        volume: { value: Number((browns * share * this.random.between(0.8, 1.2)).toFixed(2)), unit: 'yd3' },
         from: 'stock',
         occurredAt: at(day, 19, 10),
       });

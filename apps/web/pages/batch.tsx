@@ -6,18 +6,32 @@ import { Shown } from '../loading.js';
 import { TemperatureChart } from '../temperature-chart.js';
 import { useData } from '../use-data.js';
 
+/** What may have changed since the record was sealed. */
+interface BatchNow {
+  stage: string;
+  bay: string | null;
+}
+
+async function load(id: string): Promise<{ value: BatchRecord; now: BatchNow }> {
+  const [value, now] = await Promise.all([
+    call<BatchRecord>('GET', `/batches/${id}/record.json`),
+    call<BatchNow>('GET', `/batches/${id}`),
+  ]);
+  return { value, now };
+}
+
 /** One batch: its record, read off the same document that is printed and sealed. */
 export function BatchPage() {
   const { id } = useRoute().params as { id: string };
-  const record = useData(id, () => call<BatchRecord>('GET', `/batches/${id}/record.json`));
+  const batch = useData(id, () => load(id));
   return (
-    <Shown of={record}>
-      {(value) => (
+    <Shown of={batch}>
+      {({ value, now }) => (
         <>
           <h1>Batch {value.batch.code}</h1>
           <p>
             {value.site.name}
-            {value.batch.bay ? `, bay ${value.batch.bay}` : ''}. Stage: <strong>{value.batch.stage}</strong>.{' '}
+            {now.bay ? `, bay ${now.bay}` : ''}. Stage: <strong>{now.stage}</strong>.{' '}
             {value.status === 'draft' ? 'Not signed: this is a draft of its record.' : 'Signed and sealed.'}
           </p>
           <p class="actions">
