@@ -141,10 +141,11 @@ export function LocalDate(options: FieldOptions = {}): PropertyDecorator {
   ]);
 }
 
+// Nest takes a function for one that answers a class only where it is itself called `type`: hence `type: () => type()`.
 type Class = new () => object;
 
 export function Nested(type: () => Class, options: FieldOptions = {}): PropertyDecorator {
-  return field({ type }, options, [
+  return field({ type: () => type() }, options, [
     Type(type),
     ValidateNested({ message: 'must be an object' }),
     IsObject({ message: 'must be an object' }),
@@ -156,7 +157,7 @@ export function ListOf(
   max: number,
   options: FieldOptions & { min?: number } = {},
 ): PropertyDecorator {
-  return field({ type, isArray: true, maxItems: max }, options, [
+  return field({ type: () => type(), isArray: true, maxItems: max }, options, [
     Type(type),
     ValidateNested({ each: true, message: 'must be a list of objects' }),
     ArrayMinSize(options.min ?? 0, { message: `must hold at least ${options.min ?? 0}` }),
