@@ -16,6 +16,8 @@ const justBelow: Record<SiteRole, Rank> = {
   coordinator: 'manager',
 };
 
+const nameOf = ({ method, path }: Route) => `${method} ${path}`;
+
 describe('every route, with every kind of caller', () => {
   let api: TestApi;
   let programme: Programme;
@@ -40,6 +42,7 @@ describe('every route, with every kind of caller', () => {
   });
   afterAll(() => api.stop());
 
+  /** What a volunteer enters is entered by the one here: of a hub's intake a volunteer sees the own part. */
   async function makeThings(): Promise<void> {
     const { hub1, yard1, containers, instruments, permits } = programme;
     const lot = { siteId: hub1.id, material: 'food-scraps', depositor: 'household' };
@@ -48,9 +51,10 @@ describe('every route, with every kind of caller', () => {
     const batch = { siteId: yard1.id, bay: 'A1', method: 'turned-windrow' };
     const bay = (await api.call('GET', `/sites/${yard1.id}`, { as: api.coordinator })).body.bays[0];
     const at = (siteId: string, thing: { id: string }) => ({ id: thing.id, siteId });
-    things.shift = at(hub1.id, await made(api, '/shifts', { siteId: hub1.id }));
-    things['drop-off'] = at(hub1.id, await made(api, '/drop-offs', { ...lot, weight }));
-    things.refusal = at(hub1.id, await made(api, '/refusals', refused));
+    const entered = (path: string, body: object) => made(api, path, body, here.volunteer);
+    things.shift = at(hub1.id, await entered('/shifts', { siteId: hub1.id }));
+    things['drop-off'] = at(hub1.id, await entered('/drop-offs', { ...lot, weight }));
+    things.refusal = at(hub1.id, await entered('/refusals', refused));
     things.batch = at(yard1.id, await made(api, '/batches', batch));
     things.bay = at(yard1.id, bay);
     things.container = at(hub1.id, containers.bucket);
@@ -81,9 +85,8 @@ describe('every route, with every kind of caller', () => {
   });
 
   it('lets in without a session only what is meant to be public', () => {
-    const open = routes
-      .filter(({ rule }) => rule?.kind === 'public')
-      .map(({ method, path }) => `${method} ${path}`);
+    const open = routes.filter(({ rule }) => rule?.kind === 'public').map(nameOf);
+    // The schema says how a record is made up, for whoever checks one; it tells of nobody and of no place.
     expect(open.sort()).toEqual([
       'GET /health/live',
       'GET /health/ready',
@@ -134,13 +137,103 @@ describe('every route, with every kind of caller', () => {
     }
   });
 
-  it('shows a list only of the sites one works at', async () => {
-    const lists = ['/drop-offs', '/shifts', '/refusals', '/containers'];
+  it('tells a municipal reader nothing of what is recorded from day to day', async () => {
+    const { municipalReader } = programme.people;
+    for (const route of routes) {
+      if (route.rule?.kind !== 'role') continue;
+      const answer = await callOf(route, route.rule.scope)(municipalReader.token);
+      expect(answer.status, `${route.method} ${route.path}`).toBe(403);
+      expect(answer.body.type).toBe('urn:heapwright:problem:not-allowed');
+    }
+    // What is left is about the reader, or about a seal that somebody has in hand.
+    expect(
+      routes
+        .filter(({ rule }) => rule?.kind === 'signed-in')
+        .map(nameOf)
+        .sort(),
+    ).toEqual([
+      'DELETE /sessions/:id',
+      'DELETE /sessions/current',
+      'GET /people/me',
+      'GET /seals/:hash',
+      'GET /sessions',
+      'POST /sessions/password',
+    ]);
+  });
+
+  it.each<[Rank, string[]]>([
+    ['volunteer', ['/drop-offs', '/shifts', '/refusals', '/containers', '/instruments']],
+    ['operator', ['/permits', '/batches']],
+  ])('shows a %s lists of the own sites only', async (role, lists) => {
     for (const path of lists) {
-      const own = await api.call('GET', `${path}?limit=200`, { as: here.volunteer });
-      const foreign = await api.call('GET', `${path}?limit=200`, { as: elsewhere.volunteer });
+      const own = await api.call('GET', `${path}?limit=200`, { as: here[role] });
+      const foreign = await api.call('GET', `${path}?limit=200`, { as: elsewhere[role] });
       expect(own.body.items.length, path).toBeGreaterThan(0);
       expect(foreign.body.items, path).toEqual([]);
+      const site = (own.body.items as { siteId: string }[])[0]!.siteId;
+      const asked = await api.call('GET', `${path}?siteId=${site}`, { as: elsewhere[role] });
+      expect([asked.status, asked.body.items], path).toEqual([200, []]);
     }
+  });
+
+  describe('with lots at both hubs', () => {
+    const lotAt = (siteId: string) => ({
+      ...{ id: v7(), siteId, material: 'leaves', depositor: 'household' },
+      ...{ weight: { net: { value: 8, unit: 'lb' } }, occurredAt: '2026-04-02T16:00:00Z' },
+    });
+    const idsOf = (items: { id: string }[]) => items.map(({ id }) => id).sort();
+    let lots: { here: string; elsewhere: string };
+    beforeAll(async () => {
+      const { hub1, hub2 } = programme;
+      lots = {
+        here: (await made<{ id: string }>(api, '/drop-offs', lotAt(hub1.id), here.volunteer)).id,
+        elsewhere: (await made<{ id: string }>(api, '/drop-offs', lotAt(hub2.id), elsewhere.volunteer)).id,
+      };
+    });
+
+    it('shows a volunteer those of the own hub', async () => {
+      const seen = (token: string) => api.call('GET', '/drop-offs?limit=200', { as: token });
+      expect(idsOf((await seen(here.volunteer)).body.items)).toEqual(
+        [things['drop-off'].id, lots.here].sort(),
+      );
+      expect(idsOf((await seen(elsewhere.volunteer)).body.items)).toEqual([lots.elsewhere]);
+      const foreign = await api.call('GET', `/drop-offs/${lots.elsewhere}`, { as: here.volunteer });
+      expect([foreign.status, foreign.body.type]).toEqual([403, 'urn:heapwright:problem:other-site']);
+    });
+
+    it('takes no lot of another hub among many', async () => {
+      const { hub1, hub2 } = programme;
+      const items = [lotAt(hub1.id), lotAt(hub2.id)];
+      const answer = await api.call('POST', '/drop-offs/bulk', { as: here.volunteer, body: { items } });
+      expect(answer.body.items.map(({ status }: { status: number }) => status)).toEqual([201, 403]);
+      const kept = await api.call('GET', `/drop-offs/${items[1]!.id}`, { as: api.coordinator });
+      expect(kept.status).toBe(404);
+    });
+
+    it('puts no lot of another hub into a batch', async () => {
+      const path = `/batches/${things.batch.id}/assignments`;
+      const some = { items: [{ dropOffId: lots.elsewhere }] };
+      const all = { allUnassigned: { siteIds: [programme.hub2.id] } };
+      for (const body of [some, all]) {
+        const answer = await api.call('POST', path, { as: here.manager, body });
+        expect([answer.status, answer.body.type]).toEqual([403, 'urn:heapwright:problem:other-site']);
+      }
+    });
+
+    it('counts and hands out those of the own hub only', async () => {
+      const { jurisdictions, hub1, hub2 } = programme;
+      const table = (query = '') =>
+        api.call('GET', `/exports/drop-offs.csv${query}`, { as: elsewhere.manager });
+      expect((await table()).text).toContain(lots.elsewhere);
+      expect((await table()).text).not.toContain(lots.here);
+      expect((await table(`?siteId=${hub1.id}`)).text).not.toContain(lots.here);
+      const path = `/diversion?from=2026-04-01&to=2026-05-01&jurisdictionId=`;
+      const { larkHollow, thistleFord } = jurisdictions;
+      const own = await api.call('GET', path + thistleFord.id, { as: elsewhere.manager });
+      expect([own.body.lots, own.body.everySite]).toEqual([1, false]);
+      expect(own.body.bySite.map(({ siteId }: { siteId: string }) => siteId)).toEqual([hub2.id]);
+      const foreign = await api.call('GET', path + larkHollow.id, { as: elsewhere.manager });
+      expect([foreign.body.lots, foreign.body.acceptedKg]).toEqual([0, 0]);
+    });
   });
 });

@@ -39,6 +39,13 @@ describe('the gates of a batch', () => {
     });
   });
 
+  it('ask for no samples where the permit was entered without any', async () => {
+    const body = { siteId: programme.yard1.id, bay: 'A1', method: 'turned-windrow' };
+    const { id } = await made<{ id: string }>(api, '/batches', body);
+    const answer = await gates(id, api.coordinator);
+    expect([answer.status, statesOf(answer)['samples']]).toEqual([200, 'not-required']);
+  });
+
   it('are for the crew of the yard', async () => {
     const { id } = await yard.begin();
     expect((await api.call('GET', `/batches/${id as string}/gates`)).status).toBe(401);

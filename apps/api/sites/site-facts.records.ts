@@ -36,12 +36,13 @@ const INTAKE = `
       ORDER BY n) AS days
   FROM site s WHERE s.id = $1`;
 
+// A permit that was entered without samples has null for them.
 const PERMIT = `
   SELECT p.id, p.site_id AS "siteId", p.reference, p.valid_from::text AS "validFrom", p.valid_to::text AS "validTo",
     p.process_rule AS "processRule", p.process_reading AS "processReading", p.minimum_probes AS "minimumProbes",
     p.longest_gap_hours AS "longestGapHours", p.cure_days AS "cureDays", p.cure_reheat_deci_c AS "cureReheatDeciC",
     p.stored_volume_max_ml AS "storedVolumeMaxMl", p.yearly_mass_max_g AS "yearlyMassMaxG",
-    p.required_samples AS "requiredSamples",
+    coalesce(p.required_samples, ARRAY[]::text[]) AS "requiredSamples",
     ARRAY(SELECT pm.material_code FROM permit_material pm WHERE pm.permit_id = p.id ORDER BY 1) AS materials
   FROM site s JOIN permit p ON p.site_id = s.id
     AND p.valid_from <= ($2::timestamptz AT TIME ZONE s.time_zone)::date
