@@ -1,6 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { canonicalJson, sealOf } from '#libs/documents';
+import { Actor } from '../../apps/api/http/access/actor.js';
+import { Work } from '../../apps/api/http/work/work.js';
 import { AuditSealing } from '../../apps/api/records/audit-sealing.js';
 import { AuditRecords } from '../../apps/api/records/audit.records.js';
+import { SealsService } from '../../apps/api/reporting/seals.service.js';
 import { FIRST, startApi, type TestApi } from '../support/api.js';
 import { asSuperuser } from '../support/superuser.js';
 
@@ -131,6 +135,28 @@ describe('audit trail', () => {
     });
     expect(slow.settled).toBeGreaterThanOrEqual(slow.seq);
     expect((await sealNow()).body).toMatchObject({ number: 4, toSeq: slow.seq });
+  });
+
+  it('finds out a sealed document that was replaced under a new seal', async () => {
+    const subject = '0197f0a0-0000-7000-8000-00000000000a';
+    const actor = new Actor(wren.id, 'Wren Alder', subject, []);
+    const { seal } = await api.app
+      .get(Work)
+      .writeSql(actor, (write) => api.app.get(SealsService).seal(write, 'batch-record', subject, { kg: 10 }));
+    expect(await verify()).toMatchObject({ ok: true });
+    const replace = (document: object, from: string) =>
+      asSuperuser(api.databaseUrl, (client) =>
+        client.query('UPDATE sealed_document SET document = $1, seal = $2 WHERE seal = $3', [
+          ...[canonicalJson(document), sealOf(document), from],
+        ]),
+      );
+    await replace({ kg: 11 }, seal);
+    expect(await verify()).toMatchObject({
+      ok: false,
+      faults: [{ seal: null, text: `The document sealed as ${seal} is not here any more.` }],
+    });
+    await replace({ kg: 10 }, sealOf({ kg: 11 }));
+    expect(await verify()).toMatchObject({ ok: true, faults: [] });
   });
 
   it('names the seal whose events somebody altered, and the one after it holds', async () => {
