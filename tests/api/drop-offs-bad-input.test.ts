@@ -84,6 +84,7 @@ describe('bad input at the hub', () => {
       ['/rejects'],
     ],
     ['a constructor', { note: { constructor: 1 } }, ['']],
+    ['a field by a name that every object knows', { hasOwnProperty: 1 }, ['']],
   ])('refuses %s', async (_, changes, pointers) => {
     const answer = await post(lot(changes));
     expect(answer.status, answer.text).toBe(422);

@@ -4,7 +4,7 @@ import { Database } from '#libs/database';
 import { AccessGuard } from './access/guard.js';
 import { ScopeRecords } from './access/scope.records.js';
 import { Clock } from './clock.js';
-import { bodyValidation } from './dto/validation.js';
+import { ReadingPipe } from './dto/validation.js';
 import { HealthController } from './health.controller.js';
 import { ProblemFilter } from './problems/filter.js';
 import { SETTINGS, type Settings } from './settings.js';
@@ -30,7 +30,7 @@ export class HttpModule implements OnApplicationShutdown {
         ScopeRecords,
         { provide: APP_GUARD, useClass: AccessGuard },
         { provide: APP_FILTER, useClass: ProblemFilter },
-        { provide: APP_PIPE, useValue: bodyValidation },
+        { provide: APP_PIPE, useClass: ReadingPipe },
       ],
       exports: [SETTINGS, Database, Clock, Work],
     };

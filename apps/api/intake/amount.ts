@@ -4,6 +4,8 @@ import { invalid } from '../http/problems/catalogue.js';
 import type { IntakeFacts } from '../sites/site-facts.service.js';
 import type { Amount, EnteredReject, EnteredWeight, LotEntry, Reject } from './lot.js';
 
+type Container = NonNullable<IntakeFacts['container']>;
+
 const FORMS = 'must be one of {gross, containerId}, {gross, tare} and {net}';
 
 /** The mass of a lot: weighed in exactly one of three forms, or estimated from a volume. Refuses anything else. */
@@ -18,37 +20,51 @@ export function amountOf(
   throw invalid('/weight', 'is missing: a lot is weighed, or taken by volume');
 }
 
-const ofScale = { basis: 'scale', volumeMl: null, densityKgM3: null, densitySource: null } as const;
-
 function weighed(weight: EnteredWeight, container: IntakeFacts['container']): Amount {
   const { gross, tare, net, containerId } = weight;
-  const entered = { weight };
-  const loose = { ...ofScale, containerId: null, entered };
-  if (net && !gross && !tare && containerId === undefined) {
-    return { ...loose, grossG: null, tareG: null, netG: massToG(net) };
-  }
-  if (!gross || net) throw invalid('/weight', FORMS);
-  if (tare && containerId === undefined) return { ...loose, ...withTare(gross, tare) };
-  if (!tare && container) {
-    const grossG = massToG(gross);
-    const { tareG } = container;
-    if (tareG > grossG) {
-      const told = `is less than the container weighs empty, ${formatMass(tareG, gross.unit, 2)} ${gross.unit}`;
-      throw invalid('/weight/gross', told);
-    }
-    return { ...ofScale, containerId: container.id, entered, grossG, tareG, netG: grossG - tareG };
-  }
+  if (net && !gross && !tare && containerId === undefined) return onScale(weight, null, null, massToG(net));
+  if (gross && !net && !tare && container) return inContainer(weight, gross, container);
+  if (gross && !net && tare && containerId === undefined) return withTare(weight, gross, tare);
   throw invalid('/weight', FORMS);
 }
 
-function withTare(gross: Mass, tare: Mass) {
+function inContainer(weight: EnteredWeight, gross: Mass, { id, tareG }: Container): Amount {
+  const grossG = massToG(gross);
+  if (tareG > grossG) {
+    const emptyWeighs = `${formatMass(tareG, gross.unit, 2)} ${gross.unit}`;
+    throw invalid('/weight/gross', `is less than the container weighs empty, ${emptyWeighs}`);
+  }
+  return onScale(weight, grossG, tareG, grossG - tareG, id);
+}
+
+function withTare(weight: EnteredWeight, gross: Mass, tare: Mass): Amount {
   if (tare.unit !== gross.unit) {
     throw invalid('/weight/tare/unit', `must be ${gross.unit} like the gross: one scale shows one unit`);
   }
   const grossG = massToG(gross);
   const tareG = massToG(tare);
   if (tareG > grossG) throw invalid('/weight/tare', 'must not be more than the gross');
-  return { grossG, tareG, netG: grossG - tareG };
+  return onScale(weight, grossG, tareG, grossG - tareG);
+}
+
+function onScale(
+  weight: EnteredWeight,
+  grossG: number | null,
+  tareG: number | null,
+  netG: number,
+  containerId: string | null = null,
+): Amount {
+  return {
+    basis: 'scale',
+    grossG,
+    tareG,
+    netG,
+    volumeMl: null,
+    densityKgM3: null,
+    densitySource: null,
+    containerId,
+    entered: { weight },
+  };
 }
 
 function estimated(volume: Volume, material: IntakeFacts['material']): Amount {
@@ -59,8 +75,13 @@ function estimated(volume: Volume, material: IntakeFacts['material']): Amount {
     throw invalid('/volume', 'cannot be turned into a mass: the bulk density of this material is not known');
   }
   return {
-    ...{ basis: 'volume', grossG: null, tareG: null, netG: estimateMassG(volumeMl, density) },
-    ...{ volumeMl, densityKgM3: density, densitySource: material.densitySource },
+    basis: 'volume',
+    grossG: null,
+    tareG: null,
+    netG: estimateMassG(volumeMl, density),
+    volumeMl,
+    densityKgM3: density,
+    densitySource: material.densitySource,
     containerId: null,
     entered: { volume },
   };

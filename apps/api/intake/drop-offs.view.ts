@@ -40,18 +40,31 @@ export function revisionView(
   };
 }
 
-export function lotView(row: LotRow) {
-  const { id, siteId, shiftId, importId } = row;
+export function lotView(row: Omit<LotRow, 'bodySha256'>) {
   const unassignedG = row.voided ? 0 : row.acceptedG - row.assignedG;
-  return { id, siteId, shiftId, importId, ...revisionView(row), unassignedKg: kgOf(unassignedG) };
+  return Object.assign(revisionView(row), {
+    id: row.id,
+    siteId: row.siteId,
+    shiftId: row.shiftId,
+    importId: row.importId,
+    unassignedKg: kgOf(unassignedG),
+  });
 }
 
 /** What the recording of a lot answers, now and whenever it is sent again: nothing was in a batch then. */
-export function firstView(row: RevisionRow): DropOffDto {
+export function firstView(row: Omit<RevisionRow, 'bodySha256'>): DropOffDto {
   return lotView({ ...row, assignedG: 0 });
 }
 
 export function newLotView(lot: NewLot, recordedAt: Date, recordedBy: string): DropOffDto {
-  const first = { revision: 1, voided: false, reason: null, importId: null };
-  return firstView({ ...lot, ...first, recordedAt, recordedBy });
+  const first = {
+    revision: 1,
+    voided: false,
+    reason: null,
+    importId: null,
+    assignedG: 0,
+    recordedAt,
+    recordedBy,
+  };
+  return lotView({ ...lot, ...first });
 }

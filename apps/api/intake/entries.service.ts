@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
-import { readItem } from '../http/dto/validation.js';
+import { readAs } from '../http/dto/validation.js';
 import { Problem } from '../http/problems/catalogue.js';
 import { bodyDigest } from '../http/work/replay.js';
 import { NewDropOffDto } from './drop-offs.dto.js';
@@ -21,7 +21,7 @@ export function newLotOf(dto: NewDropOffDto, facts: LotFacts): NewLot {
     id: idOr(dto.id),
     siteId: dto.siteId.toLowerCase(),
     shiftId: dto.shiftId?.toLowerCase() ?? null,
-    bodySha256: bodyDigest(dto),
+    bodySha256: bodyDigest(dto).toString('hex'),
   };
 }
 
@@ -47,7 +47,7 @@ export class EntriesService {
 }
 
 function readEntry(actor: Actor, item: unknown): NewDropOffDto {
-  const dto = readItem(NewDropOffDto, item);
+  const dto = readAs(NewDropOffDto, item);
   if (!actor.mayAt('volunteer', dto.siteId)) throw new Problem('other-site');
   return dto;
 }

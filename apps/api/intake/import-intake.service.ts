@@ -15,6 +15,8 @@ export interface ImportLine {
   importKey: Buffer;
 }
 
+const hex = (key: Buffer) => key.toString('hex');
+
 /** Historic drop-offs from files. */
 @Injectable()
 export class ImportIntakeService {
@@ -34,7 +36,7 @@ export class ImportIntakeService {
 
   /** Which lines are kept already, as hexadecimal keys. */
   async known(siteId: string, importKeys: readonly Buffer[]): Promise<Set<string>> {
-    return this.writes.keptLines(siteId, importKeys);
+    return this.writes.keptLines(siteId, importKeys.map(hex));
   }
 
   /**
@@ -42,7 +44,7 @@ export class ImportIntakeService {
    * the import must be there. Answers the ids of the lots that are new.
    */
   async insert(write: SqlWrite, importId: string, lines: readonly ImportLine[]): Promise<Set<string>> {
-    const lots = lines.map(({ lot, importKey }) => ({ ...lot, importId, importKey }));
+    const lots = lines.map(({ lot, importKey }) => ({ ...lot, importId, importKey: hex(importKey) }));
     const kept = await this.writes.keepIn(write.sql, write.actor, lots);
     return new Set(kept.map(({ id }) => id));
   }

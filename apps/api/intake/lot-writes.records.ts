@@ -8,7 +8,8 @@ import type { LotFacts, NewLot } from './lot.js';
 /** A line of a file, by which a lot that is imported again is known. */
 export interface ImportedLot extends NewLot {
   importId: string;
-  importKey: Buffer;
+  /** Hexadecimal. */
+  importKey: string;
 }
 
 export interface KeptLot {
@@ -25,26 +26,31 @@ export interface NewRevision extends LotFacts {
   voided: boolean;
   reason: string;
   entryId: string | null;
-  entrySha256: Buffer | null;
+  /** Hexadecimal. */
+  entrySha256: string | null;
 }
 
-const FACTS = `occurred_at, material_code, jurisdiction_id, depositor, basis, gross_g, tare_g, net_g, rejected_g, accepted_g,
-  volume_ml, density_kg_m3, density_source, container_id, instrument_id, note, entered, warnings`;
+const FACT_COLUMNS = `occurred_at, material_code, jurisdiction_id, depositor, basis, gross_g, tare_g, net_g, rejected_g,
+  accepted_g, volume_ml, density_kg_m3, density_source, container_id, instrument_id, note, entered, warnings`;
+const FACTS = `"occurredAt", material, "jurisdictionId", depositor, basis, "grossG", "tareG", "netG", "rejectedG",
+  "acceptedG", "volumeMl", "densityKgM3", "densitySource", "containerId", "instrumentId", note, entered, warnings`;
 
+/** The lots as they are in memory, read by the names of their fields. */
 const given = (identity: string) => `given AS (
   SELECT * FROM jsonb_to_recordset($2::jsonb) AS lot(
-    id uuid, site_id uuid, ${identity}, occurred_at timestamptz, material_code text, jurisdiction_id uuid, depositor text,
-    basis text, gross_g int, tare_g int, net_g int, rejected_g int, accepted_g int, volume_ml bigint,
-    density_kg_m3 numeric, density_source text, container_id uuid, instrument_id uuid, note text, entered jsonb,
+    id uuid, "siteId" uuid, ${identity}, "occurredAt" timestamptz, material text, "jurisdictionId" uuid, depositor text,
+    basis text, "grossG" int, "tareG" int, "netG" int, "rejectedG" int, "acceptedG" int, "volumeMl" bigint,
+    "densityKgM3" numeric, "densitySource" text, "containerId" uuid, "instrumentId" uuid, note text, entered jsonb,
     warnings jsonb, rejects jsonb))`;
 
 /** Each revision carries its whole list of rejects. */
 const REJECTS = `reject AS (
   INSERT INTO drop_off_reject (drop_off_id, revision, line, contaminant, mass_g, went_to, entered)
-  SELECT id, revision.revision, x.line, x.contaminant, x.mass_g, x.went_to, x.entered
+  SELECT id, revision.revision, line, contaminant, "massG", "wentTo", x.entered
   FROM given JOIN revision USING (id)
-  CROSS JOIN jsonb_to_recordset(rejects)
-    AS x(line int, contaminant text, mass_g int, went_to text, entered jsonb))`;
+  CROSS JOIN ROWS FROM (
+    jsonb_to_recordset(rejects) AS (contaminant text, "massG" int, "wentTo" text, entered jsonb)
+  ) WITH ORDINALITY AS x(contaminant, "massG", "wentTo", entered, line))`;
 
 /**
  * Any number of lots with their rejects and audit lines, in one statement. Those whose id (or line of a file) is kept
@@ -56,15 +62,15 @@ const KEEP = new AuditedStatement<KeptLot>({
   action: 'drop-off.recorded',
   subjectKind: 'drop-off',
   writes: `
-    ${given('shift_id uuid, body_sha256 text, import_id uuid, import_key text')},
+    ${given('"shiftId" uuid, "bodySha256" text, "importId" uuid, "importKey" text')},
     lot AS (
       INSERT INTO drop_off (id, site_id, shift_id, body_sha256, import_id, import_key)
-      SELECT id, site_id, shift_id, decode(body_sha256, 'hex'), import_id, decode(import_key, 'hex')
+      SELECT id, "siteId", "shiftId", decode("bodySha256", 'hex'), "importId", decode("importKey", 'hex')
       FROM given ORDER BY id
       ON CONFLICT DO NOTHING RETURNING id, site_id),
     revision AS (
-      INSERT INTO drop_off_revision (drop_off_id, site_id, revision, ${FACTS}, recorded_by)
-      SELECT id, lot.site_id, 1, ${FACTS}, $1 FROM given JOIN lot USING (id)
+      INSERT INTO drop_off_revision (drop_off_id, site_id, revision, ${FACT_COLUMNS}, recorded_by)
+      SELECT id, site_id, 1, ${FACTS}, $1 FROM given JOIN lot USING (id)
       RETURNING drop_off_id AS id, revision, recorded_at),
     ${REJECTS},
     written AS (SELECT id AS subject_id, site_id, '{}'::jsonb AS detail FROM lot)`,
@@ -78,11 +84,11 @@ const revise = (how: Revising) =>
     action: `drop-off.${how}`,
     subjectKind: 'drop-off',
     writes: `
-      ${given('revision int, voided boolean, reason text, entry_id uuid, entry_sha256 text')},
+      ${given('revision int, voided boolean, reason text, "entryId" uuid, "entrySha256" text')},
       revision AS (
-        INSERT INTO drop_off_revision (drop_off_id, site_id, revision, ${FACTS}, voided, reason, entry_id, entry_sha256,
-          recorded_by)
-        SELECT id, site_id, revision, ${FACTS}, voided, reason, entry_id, decode(entry_sha256, 'hex'), $1 FROM given
+        INSERT INTO drop_off_revision (drop_off_id, site_id, revision, ${FACT_COLUMNS}, voided, reason, entry_id,
+          entry_sha256, recorded_by)
+        SELECT id, "siteId", revision, ${FACTS}, voided, reason, "entryId", decode("entrySha256", 'hex'), $1 FROM given
         RETURNING drop_off_id AS id, site_id, revision, reason, recorded_at),
       ${REJECTS},
       written AS (
@@ -97,46 +103,6 @@ const REVISE: Record<Revising, AuditedStatement<KeptLot>> = {
   'reject-pulled': revise('reject-pulled'),
 };
 
-function factColumns(lot: LotFacts) {
-  return {
-    occurred_at: lot.occurredAt,
-    material_code: lot.material,
-    jurisdiction_id: lot.jurisdictionId,
-    depositor: lot.depositor,
-    basis: lot.basis,
-    gross_g: lot.grossG,
-    tare_g: lot.tareG,
-    net_g: lot.netG,
-    rejected_g: lot.rejectedG,
-    accepted_g: lot.acceptedG,
-    volume_ml: lot.volumeMl,
-    density_kg_m3: lot.densityKgM3,
-    density_source: lot.densitySource,
-    container_id: lot.containerId,
-    instrument_id: lot.instrumentId,
-    note: lot.note,
-    entered: lot.entered,
-    warnings: lot.warnings,
-    rejects: lot.rejects.map(({ contaminant, massG, wentTo, entered }, index) => ({
-      ...{ line: index + 1, contaminant, entered },
-      ...{ mass_g: massG, went_to: wentTo },
-    })),
-  };
-}
-
-function lotColumns(lot: NewLot | ImportedLot) {
-  return {
-    ...{
-      id: lot.id,
-      site_id: lot.siteId,
-      shift_id: lot.shiftId,
-      body_sha256: lot.bodySha256.toString('hex'),
-    },
-    ...('importId' in lot ? { import_id: lot.importId, import_key: lot.importKey.toString('hex') } : {}),
-    ...factColumns(lot),
-  };
-}
-
 @Injectable()
 export class LotWritesRecords {
   constructor(
@@ -147,21 +113,17 @@ export class LotWritesRecords {
   /** Keeps what is not kept yet, in a transaction of its own, and answers with those. Ids must differ. */
   async keep(actor: Actor, lots: readonly NewLot[]): Promise<KeptLot[]> {
     if (lots.length === 0) return [];
-    return this.work.once(actor, KEEP, [JSON.stringify(lots.map(lotColumns))]);
+    return this.work.once(actor, KEEP, [JSON.stringify(lots)]);
   }
 
   /** The same inside a transaction that is under way. */
   async keepIn(sql: Sql, actor: Actor, lots: readonly ImportedLot[]): Promise<KeptLot[]> {
-    return KEEP.run(sql, actor.personId, [JSON.stringify(lots.map(lotColumns))]);
+    return KEEP.run(sql, actor.personId, [JSON.stringify(lots)]);
   }
 
   /** Answers when it was recorded. */
   async revise(actor: Actor, how: Revising, next: NewRevision): Promise<Date> {
-    const { id, revision, voided, reason } = next;
-    const identity = { id, site_id: next.siteId, revision, voided, reason };
-    const entry = { entry_id: next.entryId, entry_sha256: next.entrySha256?.toString('hex') ?? null };
-    const columns = { ...identity, ...entry, ...factColumns(next) };
-    const [kept] = await this.work.once(actor, REVISE[how], [JSON.stringify([columns])]);
+    const [kept] = await this.work.once(actor, REVISE[how], [JSON.stringify([next])]);
     if (!kept) throw new Error('a revision was inserted and not answered');
     return kept.recordedAt;
   }
@@ -176,9 +138,10 @@ export class LotWritesRecords {
   }
 
   /** Which of these lines of files are kept already. */
-  async keptLines(siteId: string, keys: readonly Buffer[]): Promise<Set<string>> {
+  async keptLines(siteId: string, keys: readonly string[]): Promise<Set<string>> {
     const rows = await this.database.sql.query<{ key: string }>(
-      `SELECT encode(import_key, 'hex') AS key FROM drop_off WHERE site_id = $1 AND import_key = ANY($2::bytea[])`,
+      `SELECT key FROM unnest($2::text[]) AS key
+       WHERE EXISTS (SELECT FROM drop_off WHERE site_id = $1 AND import_key = decode(key, 'hex'))`,
       [siteId, keys],
     );
     return new Set(rows.map((row) => row.key));

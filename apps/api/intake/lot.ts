@@ -78,5 +78,6 @@ export interface NewLot extends LotFacts {
   id: string;
   siteId: string;
   shiftId: string | null;
-  bodySha256: Buffer;
+  /** Hexadecimal. */
+  bodySha256: string;
 }

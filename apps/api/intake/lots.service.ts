@@ -113,6 +113,6 @@ function lotOf(
     instrumentId: facts.instrument?.id ?? null,
     note: entry.note ?? null,
   };
-  const shiftClosed = shift?.closedAt instanceof Date;
-  return { ...lot, rejects, warnings: warningsOf({ ...lot, shiftClosed, recordedMs }, facts) };
+  const arrival = { recordedMs, shiftClosed: shift?.closedAt instanceof Date };
+  return Object.assign(lot, { rejects, warnings: warningsOf(lot, facts, arrival) });
 }

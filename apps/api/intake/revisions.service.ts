@@ -111,7 +111,7 @@ export class RevisionsService {
   ): Promise<DropOffDto> {
     const { id, siteId } = now;
     const revision = now.revision + 1;
-    const entrySha256 = entry.id === undefined ? null : bodyDigest(entry);
+    const entrySha256 = entry.id === undefined ? null : bodyDigest(entry).toString('hex');
     const identity = { id, siteId, revision, voided, reason, entryId: entry.id ?? null, entrySha256 };
     const recordedAt = await this.writes.revise(actor, how, { ...facts, ...identity });
     return lotView({

@@ -3,11 +3,15 @@ import { localDay } from '../http/dto/time.js';
 import type { IntakeFacts } from '../sites/site-facts.service.js';
 import type { LotFacts, Warning } from './lot.js';
 
-/** What is looked at for warnings, with when it was recorded; null for an import, which is always late. */
-export type Watched = Omit<LotFacts, 'warnings' | 'rejects'> & {
-  shiftClosed: boolean;
+export type Watched = Omit<LotFacts, 'warnings' | 'rejects'>;
+
+/** How the entry came in. */
+export interface Arrival {
+  /** When it came to be recorded; null where that says nothing. */
   recordedMs: number | null;
-};
+  /** Its shift was closed before it came. */
+  shiftClosed: boolean;
+}
 
 // Above these an entry is more often a slip of the keys than a load. Our own suggestion: nothing is published. A weighed
 // drop-off of households in the Town of Cary's open data is 6.28 lb on the mean, and a whole site's haul 652 lb.
@@ -24,13 +28,13 @@ const DAY_MS = 86_400_000;
 const LATE_DAYS = 7;
 
 /** All that is worth a second look in a lot. Nothing here refuses it. */
-export function warningsOf(lot: Watched, facts: IntakeFacts): Warning[] {
+export function warningsOf(lot: Watched, facts: IntakeFacts, arrival: Arrival): Warning[] {
   return [
     ...amountWarnings(lot),
     ...divisionWarnings(lot, facts.instrument),
     ...containerWarnings(lot, facts),
     ...permitWarnings(lot, facts),
-    ...timeWarnings(lot, facts),
+    ...timeWarnings(lot, facts, arrival),
     ...retirementWarnings(facts),
   ];
 }
@@ -93,7 +97,11 @@ function permitWarnings({ material }: Watched, { permit }: IntakeFacts): Warning
   return [{ code: 'material-not-on-permit', text, pointer: '/material' }];
 }
 
-function timeWarnings({ occurredAt, recordedMs, shiftClosed }: Watched, { site }: IntakeFacts): Warning[] {
+function timeWarnings(
+  { occurredAt }: Watched,
+  { site }: IntakeFacts,
+  { recordedMs, shiftClosed }: Arrival,
+): Warning[] {
   const pointer = '/occurredAt';
   const warnings: Warning[] = [];
   if (site.openedOn && localDay(occurredAt.getTime(), site.timeZone) < site.openedOn) {
