@@ -82,4 +82,13 @@ export interface MixMaterial {
   moisturePercent: number | null;
   bulkDensityKgM3: number | null;
   source: string;
+  /** How far the figures were checked; the weakest of them decides. */
+  verification: Verification;
 }
+
+/**
+ * `verified`: read in the publication named. `mirror`: on a third-party copy of it. `secondary`: where another text
+ * quotes it. `derived`: arithmetic, a definition or judgement. `local`: stated by the programme.
+ */
+export const VERIFICATIONS = ['verified', 'mirror', 'secondary', 'from-memory', 'derived', 'local'] as const;
+export type Verification = (typeof VERIFICATIONS)[number];

@@ -1,13 +1,14 @@
 import type { BatchRecord, Jurisdiction, Permit } from './record.js';
-import type {
-  AcceptedMaterial,
-  Amendment,
-  Entered,
-  MaterialOrigin,
-  MixFigures,
-  MixMaterial,
-  MixTarget,
-  PulledReject,
+import {
+  type AcceptedMaterial,
+  type Amendment,
+  type Entered,
+  type MaterialOrigin,
+  type MixFigures,
+  type MixMaterial,
+  type MixTarget,
+  type PulledReject,
+  VERIFICATIONS,
 } from './record-inputs.js';
 import {
   amount,
@@ -108,6 +109,7 @@ const mixMaterial = objectOf<MixMaterial>({
   moisturePercent: orNull(percent),
   bulkDensityKgM3: orNull(amount),
   source: text,
+  verification: oneOf(...VERIFICATIONS),
 });
 
 export const mix = objectOf<MixFigures>({

@@ -18,8 +18,9 @@ export const plain = (code: string): string => code.replaceAll('-', ' ');
 
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** Cubic units are typed as yd3 and read as yd³. */
 export const asEntered = (entered: Entered | null): string =>
-  entered === null ? NONE : `${figure(entered.value)} ${entered.unit}`;
+  entered === null ? NONE : `${figure(entered.value)} ${entered.unit.replace(/3$/, '³')}`;
 
 /** The one word of an inspector's first question. */
 export function standingOf({ status, batch }: BatchRecord): 'Released' | 'Condemned' | 'Draft' {
@@ -29,6 +30,10 @@ export function standingOf({ status, batch }: BatchRecord): 'Released' | 'Condem
 
 /** How one record writes a time: the site's own date and clock, to the minute. */
 export type Clock = (instant: string | null) => string;
+
+/** The two ends of a span under each other, or its one instant. */
+export const spanOf = (clock: Clock, from: string, to: string): string =>
+  from === to ? clock(from) : `${clock(from)}\nto ${clock(to)}`;
 
 export function clockOf({ site }: BatchRecord): Clock {
   return (instant) => {

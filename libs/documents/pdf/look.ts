@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 
 /** Points. A4's width and US Letter's height, so that either paper takes the page unscaled. */
-export const PAGE = { width: 595.28, height: 792, left: 54, right: 54, top: 66, bottom: 68 } as const;
+export const PAGE = { width: 595.28, height: 792, left: 54, right: 54, top: 62, bottom: 64 } as const;
 export const CONTENT_WIDTH = PAGE.width - PAGE.left - PAGE.right;
 
 /** Black and greys, and one accent: the blue-black of a carbon copy. Nothing is told by colour alone. */
@@ -31,12 +31,12 @@ export const STYLE = {
   lead: { face: 'strong', size: 10.5, leading: 15, colour: INK.black },
   body: { face: 'regular', size: 9, leading: 13.2, colour: INK.black },
   strong: { face: 'strong', size: 9, leading: 13.2, colour: INK.black },
-  cell: { face: 'regular', size: 8.2, leading: 11.4, colour: INK.black },
-  cellStrong: { face: 'strong', size: 8.2, leading: 11.4, colour: INK.black },
-  label: { face: 'regular', size: 8.2, leading: 11.4, colour: INK.grey },
+  cell: { face: 'regular', size: 8.5, leading: 11.6, colour: INK.black },
+  cellStrong: { face: 'strong', size: 8.5, leading: 11.6, colour: INK.black },
+  label: { face: 'regular', size: 8.5, leading: 11.6, colour: INK.grey },
   big: { face: 'strong', size: 12, leading: 16, colour: INK.black },
-  dense: { face: 'regular', size: 7.4, leading: 9.6, colour: INK.black },
-  note: { face: 'regular', size: 7.6, leading: 10.8, colour: INK.grey },
+  dense: { face: 'regular', size: 7.8, leading: 9.8, colour: INK.black },
+  note: { face: 'regular', size: 8, leading: 10.8, colour: INK.grey },
   foot: { face: 'regular', size: 6.8, leading: 9, colour: INK.grey },
 } as const satisfies Record<string, Style>;
 

@@ -4,7 +4,8 @@ import { breakLines, printable } from './letters.js';
 
 export type Element = PDFKit.PDFStructureElement;
 /** Tags of the PDF standard structure (ISO 32000-1, 14.8.4). */
-export type Tag = 'Sect' | 'H1' | 'H2' | 'H3' | 'P' | 'Table' | 'TR' | 'TH' | 'TD' | 'Figure';
+export type Tag =
+  'Sect' | 'H1' | 'H2' | 'H3' | 'P' | 'Table' | 'TR' | 'TH' | 'TD' | 'L' | 'LI' | 'Lbl' | 'LBody' | 'Figure';
 
 export interface SheetOptions {
   title: string;

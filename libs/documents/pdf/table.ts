@@ -27,11 +27,13 @@ export interface TableOptions {
   pad?: number;
 }
 
-const GAP = 14;
-const PAD = 3;
+const GAP = 12;
+const PAD = 2.2;
 /** A table, or a list of pairs, no higher than this is not parted by a page break. */
-const TABLE_KEPT_WHOLE = 190;
+const TABLE_KEPT_WHOLE = 120;
 const PAIRS_KEPT_WHOLE = 90;
+/** Of anything higher so much is kept together at the least, in whole rows. */
+const OPENING = 60;
 
 /**
  * A table with a head row; the first cell of each row heads it. A column that no row has anything for is left out.
@@ -85,13 +87,13 @@ function withoutEmptyColumns(
   };
 }
 
-/** All of what is no higher than `whole`; of anything longer its first three rows. */
+/** All of what is no higher than `whole`; of anything longer the rows it opens with. */
 function heightToKeep(rows: readonly (readonly GridCell[])[], grid: Grid, whole: number): number {
   let height = 0;
   let opening = 0;
-  for (const [index, cells] of rows.entries()) {
+  for (const cells of rows) {
+    if (opening < OPENING) opening += grid.heightOf(cells);
     height += grid.heightOf(cells);
-    if (index < 3) opening = height;
     if (height > whole) return opening;
   }
   return height;
@@ -100,7 +102,7 @@ function heightToKeep(rows: readonly (readonly GridCell[])[], grid: Grid, whole:
 /** Names with their values, one pair or two to a row. */
 export function pairs(sheet: Sheet, list: readonly Pair[], perRow: 1 | 2 = 2): void {
   const columns: Column[] = Array.from({ length: perRow }).flatMap(() => [
-    { title: '', width: 80 },
+    { title: '', width: 88 },
     { title: '', share: 1 },
   ]);
   const placed = placesOf(columns, FULL_WIDTH).map(({ x, width }): GridColumn => ({

@@ -1,4 +1,5 @@
 import type { TemperatureChart } from '../chart/chart.js';
+import { penOf, type Mark } from '../chart/pens.js';
 import { INK, PAGE, STYLE, type Style } from './look.js';
 import type { Sheet } from './sheet.js';
 
@@ -10,21 +11,8 @@ const MARK = 10;
 
 export const PLOT = { width: 595.28 - PAGE.left - PAGE.right - LEFT - RIGHT, height: 186 } as const;
 
-/** Lines differ by dash, by the shape of their marks and by their name at the end; shade only helps. */
-const PENS = [
-  { dash: null, shade: '#1c1c1c', shape: 'disc' },
-  { dash: [5, 2.2], shade: '#4a4a4a', shape: 'square' },
-  { dash: [1.2, 1.8], shade: '#1c1c1c', shape: 'ring' },
-  { dash: [6, 1.8, 1.2, 1.8], shade: '#6b6b6b', shape: 'diamond' },
-  { dash: [2.6, 1.4], shade: '#333333', shape: 'cross' },
-  { dash: [9, 2], shade: '#6b6b6b', shape: 'triangle' },
-] as const;
-type Shape = (typeof PENS)[number]['shape'];
-interface Pen {
-  dash: readonly number[] | null;
-  shade: string;
-  shape: Shape;
-}
+/** Lines differ by pen and by the name at their end; shade only helps. */
+const SHADES = ['#1c1c1c', '#4a4a4a', '#1c1c1c', '#6b6b6b', '#333333', '#6b6b6b'] as const;
 
 const TICK: Style = { ...STYLE.foot, size: 7, leading: 9 };
 const NAME: Style = { ...TICK, colour: INK.black };
@@ -125,49 +113,32 @@ function drawLines(sheet: Sheet, chart: TemperatureChart, x: number, y: number):
   const { doc } = sheet;
   chart.lines.forEach((line, index) => {
     const pen = penOf(index);
+    const shade = SHADES[index % SHADES.length] ?? INK.black;
     doc.save().translate(x, y).lineWidth(0.9).lineJoin('round');
     if (line.path !== '') {
       // pdfkit takes a list of lengths; its published types know a single one only
       if (pen.dash) doc.dash(pen.dash as unknown as number, {});
-      doc.path(line.path).stroke(pen.shade);
+      doc.path(line.path).stroke(shade);
       doc.undash();
     }
-    for (const point of line.points) drawShape(sheet, pen, point.x, point.y);
+    for (const point of line.points) drawMark(sheet, pen.mark, shade, point.x, point.y);
     // a long leader would look like a line of readings that were never taken
     if (chart.width - line.end.x < 12) {
       doc.moveTo(line.end.x + 2, line.end.y).lineTo(chart.width + 6, line.labelY);
       doc.lineWidth(0.4).stroke(INK.rule);
     }
-    drawShape(sheet, pen, chart.width + 10, line.labelY);
+    drawMark(sheet, pen.mark, shade, chart.width + 10, line.labelY);
     doc.restore();
     sheet.line(sheet.fit(line.position, NAME, RIGHT - 18), x + chart.width + 17, y + line.labelY - 5, NAME);
   });
 }
 
-/** Past the number of pens the shapes shift by one, so that 36 lines are all told apart. */
-function penOf(index: number): Pen {
-  const pen = PENS[index % PENS.length] ?? PENS[0];
-  const { shape } = PENS[(index + Math.floor(index / PENS.length)) % PENS.length] ?? pen;
-  return { ...pen, shape };
-}
-
-function drawShape({ doc }: Sheet, { shape, shade }: Pen, x: number, y: number): void {
-  const r = 1.9;
-  doc.lineWidth(0.7);
-  if (shape === 'disc') doc.circle(x, y, r).fill(shade);
-  else if (shape === 'square') doc.rect(x - r, y - r, 2 * r, 2 * r).fill(shade);
-  else if (shape === 'ring') doc.circle(x, y, r).fillAndStroke('#ffffff', shade);
-  else if (shape === 'diamond')
-    doc.polygon([x - r - 0.6, y], [x, y - r - 0.6], [x + r + 0.6, y], [x, y + r + 0.6]).fill(shade);
-  else if (shape === 'triangle')
-    doc.polygon([x - r, y + r], [x, y - r], [x + r, y + r]).fillAndStroke('#ffffff', shade);
-  else
-    doc
-      .moveTo(x - r, y - r)
-      .lineTo(x + r, y + r)
-      .moveTo(x - r, y + r)
-      .lineTo(x + r, y - r)
-      .stroke(shade);
+function drawMark({ doc }: Sheet, { path, look }: Mark, shade: string, x: number, y: number): void {
+  doc.save().translate(x, y).lineWidth(0.7).path(path);
+  if (look === 'filled') doc.fill(shade);
+  else if (look === 'hollow') doc.fillAndStroke('#ffffff', shade);
+  else doc.stroke(shade);
+  doc.restore();
 }
 
 function drawMarks(sheet: Sheet, chart: TemperatureChart, x: number, y: number): void {

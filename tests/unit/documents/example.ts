@@ -180,6 +180,7 @@ export function signedRecord(): BatchRecord {
           moisturePercent: 69,
           bulkDensityKgM3: 590,
           source: 'the programme’s own test',
+          verification: 'local',
         },
         {
           name: 'Coffee grounds',
@@ -189,6 +190,7 @@ export function signedRecord(): BatchRecord {
           moisturePercent: 60,
           bulkDensityKgM3: null,
           source: 'from memory',
+          verification: 'from-memory',
         },
       ],
     },

@@ -109,7 +109,8 @@ export function mixPart(mix: BatchMix, { materials }: Names): MixFigures | null 
       carbonToNitrogen: part.carbonToNitrogen,
       moisturePercent: part.moisturePercent,
       bulkDensityKgM3: part.bulkDensityKgM3,
-      source: `${part.source} (${part.verification})`,
+      source: part.source,
+      verification: part.verification,
     })),
   };
 }

@@ -2,7 +2,7 @@ import { PAGE, STYLE } from '../../pdf/look.js';
 import { table } from '../../pdf/table.js';
 import { paragraph, section } from '../../pdf/text.js';
 import type { Balance } from '../record-release.js';
-import { figure, withUnit } from '../words.js';
+import { figure, sentence, withUnit } from '../words.js';
 import type { Writing } from './page.js';
 
 /** Set narrow, like the slip of a scale: what went in, what came out, what still lies there, what the air took. */
@@ -38,7 +38,7 @@ function slip(sheet: Writing['sheet'], balance: Balance): void {
         cells: [label, figure(estimatedKg), figure(massKg)],
       })),
       { total: true, cells: ['Went in', figure(balance.estimatedKg), figure(balance.inputKg)] },
-      ...balance.outputs.map(({ label, massKg }) => ({ cells: [label, '', figure(massKg)] })),
+      ...balance.outputs.map(({ label, massKg }) => ({ cells: [sentence(label), '', figure(massKg)] })),
       { total: true, cells: ['Came out', '', figure(balance.outputKg)] },
       { cells: ['Still here', '', figure(balance.stillHereKg)] },
       { cells: ['Process loss: water and carbon to the air', '', figure(balance.processLossKg)] },

@@ -4,4 +4,4 @@ import type { Column } from '../../pdf/table.js';
 export const kg = (title: string): Column => ({ title: `${title}, kg`, align: 'figure', width: 66 });
 
 /** A column of times, as the clock of the record writes them. */
-export const when = (title: string): Column => ({ title, width: 78 });
+export const when = (title: string): Column => ({ title, width: 80 });

@@ -1,32 +1,36 @@
-import { pairs, table } from '../../pdf/table.js';
+import { pairs, table, type Column } from '../../pdf/table.js';
 import { STYLE } from '../../pdf/look.js';
-import type { Sheet } from '../../pdf/sheet.js';
+import { Notes } from '../../pdf/notes.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
-import { asEntered, figure, plain, withUnit } from '../words.js';
-import { kg } from './columns.js';
+import { asEntered, figure, plain, sentence, withUnit } from '../words.js';
+import { kg, when } from './columns.js';
 import { mix } from './mix.js';
 import type { Writing } from './page.js';
+
+/** Where the density of an estimate comes from, by number. */
+const DENSITY: Column = { title: 'Density', width: 40 };
 
 export function inputs(writing: Writing): void {
   const { sheet, record } = writing;
   section(sheet, 'What went in', () => {
-    materials(writing);
+    const notes = new Notes();
+    materials(writing, notes);
     origins(writing);
-    amendments(writing);
-    if (record.mix) mix(writing, record.mix);
+    amendments(writing, notes);
+    if (record.mix) mix(sheet, record.mix, notes);
+    notes.print(sheet, 'Sources of the densities, ranges and figures above');
   });
 }
 
-function materials({ sheet, record: { intake }, clock }: Writing): void {
+/** An estimate is never printed without what it rests on. */
+function materials({ sheet, record: { intake }, clock }: Writing, notes: Notes): void {
   if (intake.dropOffs === 0) {
     paragraph(sheet, 'No drop-off has been assigned to this batch.');
     return;
   }
   const span = `between ${clock(intake.firstAt)} and ${clock(intake.lastAt)}`;
-  paragraph(
-    sheet,
-    `From ${intake.dropOffs} drop-offs, ${span}. Estimated means taken by volume and a density.`,
-  );
+  const intro = `From ${intake.dropOffs} drop-offs, ${span}. Estimated means taken by volume and a density.`;
+  sheet.lead(2 * STYLE.body.leading, () => paragraph(sheet, intro));
   table(
     sheet,
     [
@@ -35,25 +39,21 @@ function materials({ sheet, record: { intake }, clock }: Writing): void {
       kg('Weighed'),
       kg('Estimated'),
       kg('Accepted'),
+      DENSITY,
     ],
     [
-      ...intake.materials.map(({ name, lots, weighedKg, estimatedKg, acceptedKg }) => ({
-        cells: [name, ...[lots, weighedKg, estimatedKg, acceptedKg].map(figure)],
+      ...intake.materials.map(({ name, lots, weighedKg, estimatedKg, acceptedKg, densitySources }) => ({
+        cells: [name, ...[lots, weighedKg, estimatedKg, acceptedKg].map(figure), notes.mark(densitySources)],
       })),
       {
         total: true,
         cells: [
           'Accepted',
           ...[intake.dropOffs, intake.weighedKg, intake.estimatedKg, intake.acceptedKg].map(figure),
+          '',
         ],
       },
     ],
-  );
-  densities(
-    sheet,
-    intake.materials.flatMap(({ name, densitySources }) =>
-      densitySources.map((source) => ({ name, source })),
-    ),
   );
 }
 
@@ -75,44 +75,33 @@ function origins({ sheet, record: { intake, jurisdictions } }: Writing): void {
   }
 }
 
-function amendments({ sheet, record: { intake }, clock }: Writing): void {
+function amendments({ sheet, record: { intake }, clock }: Writing, notes: Notes): void {
   if (intake.amendments.length === 0) return;
   subheading(sheet, 'Amendments, through no drop-off');
   table(
     sheet,
     [
-      { title: 'When', width: 78 },
-      { title: 'Material', share: 1 },
-      { title: 'From', share: 1 },
-      { title: 'Entered', width: 52 },
-      { title: 'Basis', width: 50 },
-      kg('Mass'),
+      when('When'),
+      { title: 'Material', share: 1.4 },
+      { title: 'From', share: 0.5 },
+      { title: 'Entered', width: 46 },
+      { ...kg('Mass'), width: 50 },
+      { title: 'Basis, density', width: 64 },
     ],
-    intake.amendments.map((amendment) => ({
-      cells: [
-        clock(amendment.occurredAt),
-        amendment.name,
-        amendment.fromBatch === null ? amendment.from : `${amendment.from} of ${amendment.fromBatch}`,
-        asEntered(amendment.entered),
-        amendment.basis === 'scale' ? 'weighed' : 'estimated',
-        figure(amendment.massKg),
-      ],
-    })),
+    intake.amendments.map((amendment) => {
+      const basis = amendment.basis === 'scale' ? 'weighed' : 'estimated';
+      return {
+        cells: [
+          clock(amendment.occurredAt),
+          amendment.name,
+          amendment.fromBatch === null ? amendment.from : `${amendment.from} of ${amendment.fromBatch}`,
+          asEntered(amendment.entered),
+          figure(amendment.massKg),
+          amendment.densitySource === null ? basis : `${basis} ${notes.mark([amendment.densitySource])}`,
+        ],
+      };
+    }),
   );
-  densities(
-    sheet,
-    intake.amendments.flatMap(({ name, densitySource }) =>
-      densitySource === null ? [] : [{ name, source: densitySource }],
-    ),
-  );
-}
-
-/** An estimate is never printed without what it rests on. */
-function densities(sheet: Sheet, list: readonly { name: string; source: string }[]): void {
-  for (const { name, source } of list) {
-    paragraph(sheet, `Density of ${name}: ${source}`, STYLE.note, { after: 0 });
-  }
-  if (list.length > 0) sheet.y += 8;
 }
 
 export function rejects({ sheet, record: { intake } }: Writing): void {
@@ -130,7 +119,7 @@ export function rejects({ sheet, record: { intake } }: Writing): void {
         kg('Mass'),
       ],
       intake.rejects.map(({ contaminant, found, wentTo, massKg }) => ({
-        cells: [plain(contaminant), found, plain(wentTo), figure(massKg)],
+        cells: [sentence(plain(contaminant)), found, plain(wentTo), figure(massKg)],
       })),
     );
     pairs(sheet, [

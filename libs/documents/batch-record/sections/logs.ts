@@ -3,7 +3,7 @@ import { STYLE } from '../../pdf/look.js';
 import { paragraph, section } from '../../pdf/text.js';
 import type { Entered } from '../record-inputs.js';
 import type { Check } from '../record-monitoring.js';
-import { asEntered, figure, plain } from '../words.js';
+import { asEntered, figure, plain, sentence } from '../words.js';
 import type { Writing } from './page.js';
 
 /** The log of turns, water and air. */
@@ -25,7 +25,7 @@ export function work({ sheet, record: { actions }, clock }: Writing): void {
         { title: 'By', width: 56 },
       ],
       actions.map(({ occurredAt, kind, toBay, volumeL, entered, note, by }) => ({
-        cells: [clock(occurredAt), kind, toBay, volumeL, entered, note, by].map(blankOr),
+        cells: [clock(occurredAt), sentence(kind), toBay, volumeL, entered, note, by].map(blankOr),
       })),
     );
   });
@@ -49,11 +49,11 @@ export function everyCheck({ sheet, record: { checks }, clock }: Writing): void 
     table(
       sheet,
       [
-        { title: 'When', width: 66 },
+        { title: 'When', width: 68 },
         { title: 'Governs, °C', align: 'figure', width: 46 },
         ...readings.map(({ column }) => column),
         { title: 'Seen', share: 1 },
-        { title: 'By', width: 48 },
+        { title: 'By', width: 40 },
       ],
       checks.map((check) => ({
         cells: [
@@ -64,7 +64,7 @@ export function everyCheck({ sheet, record: { checks }, clock }: Writing): void 
           check.by,
         ],
       })),
-      { style: STYLE.dense, pad: 1.5 },
+      { style: STYLE.dense, pad: 1.2 },
     );
   });
 }
@@ -75,7 +75,7 @@ interface ReadingColumn {
 }
 
 const readingColumn = (position: string): ReadingColumn => ({
-  column: { title: `${position}, °C`, align: 'figure', width: 38 },
+  column: { title: `${position}, °C`, align: 'figure', width: 40 },
   cell: ({ readings }) =>
     readings
       .filter((reading) => reading.position === position)
@@ -94,13 +94,15 @@ function seen(check: Check): string {
   const senses = [
     check.moisture === null ? null : plain(check.moisture),
     check.moisturePercent === null ? null : `moisture ${figure(check.moisturePercent)} %`,
-    check.odour === null ? null : plain(check.odour),
+    check.odour === null ? null : odourOf(check.odour),
     check.oxygenPercent === null ? null : `oxygen ${figure(check.oxygenPercent)} %`,
     check.ambientC === null ? null : `air ${figure(check.ambientC)} °C`,
   ].filter((sense) => sense !== null);
   const notes = [check.counted ? null : 'Not counted', check.remark, check.note, ...check.warnings];
   return [senses.join(', '), ...notes].filter((part) => part !== null && part !== '').join('. ');
 }
+
+const odourOf = (odour: string): string => (odour === 'none' ? 'no odour' : plain(odour));
 
 /** In a log an empty place says "not recorded" more quietly than a dash. */
 function blankOr(value: string | number | Entered | null): string {

@@ -1,10 +1,10 @@
-import { PAGE } from '../../pdf/look.js';
+import type { Notes } from '../../pdf/notes.js';
+import type { Sheet } from '../../pdf/sheet.js';
 import { pairs, table } from '../../pdf/table.js';
 import { paragraph, subheading } from '../../pdf/text.js';
-import type { MixFigure, MixFigures } from '../record-inputs.js';
+import type { MixFigure, MixFigures, MixTarget, Verification } from '../record-inputs.js';
 import { figure, plain, sentence, withUnit } from '../words.js';
 import { kg } from './columns.js';
-import type { Writing } from './page.js';
 
 const NAMES: Record<MixFigure, string> = {
   carbonToNitrogen: 'Carbon to nitrogen',
@@ -20,63 +20,80 @@ const LACKS: Record<string, string> = {
 };
 const FIGURES = Object.keys(NAMES) as MixFigure[];
 
-export function mix({ sheet }: Writing, mix: MixFigures): void {
+export function mix(sheet: Sheet, mix: MixFigures, notes: Notes): void {
   subheading(sheet, 'The mix, computed from the figures of its materials');
-  table(
-    sheet,
-    [
-      { title: 'Figure', width: 110 },
-      { title: 'This batch', align: 'figure', width: 60 },
-      { title: 'Known for, % of mass', align: 'figure', width: 96 },
-    ],
-    FIGURES.map((name) => ({
-      cells: [NAMES[name], figure(mix[name]), figure(mix.knownMassPercent[name])],
-    })),
-    { place: { x: PAGE.left, width: 294 } },
-  );
-  targets(sheet, mix);
   pairs(sheet, [
     ['Mass of the mix', withUnit(mix.massKg, 'kg')],
     ['Volume', withUnit(mix.volumeL, 'L')],
   ]);
-  materials(sheet, mix);
+  figures(sheet, mix, notes);
+  materials(sheet, mix, notes);
   if (mix.missing.length === 0) return;
   const gaps = mix.missing
     .map((gap) => `${LACKS[gap.figure] ?? gap.figure} of ${plain(gap.material)}`)
     .join(', ');
-  paragraph(sheet, `Not known, and left out of the figures above: ${gaps}.`);
+  paragraph(sheet, `Not known, and left out of the figures of the mix: ${gaps}.`);
 }
 
-function targets(sheet: Writing['sheet'], { targets }: MixFigures): void {
-  if (targets.length === 0) return;
+/** One row a figure, with every published range of it beside it. */
+function figures(sheet: Sheet, mix: MixFigures, notes: Notes): void {
+  const grades = [...new Set(mix.targets.map(({ grade }) => grade))];
   table(
     sheet,
     [
-      { title: 'Published range', width: 110 },
-      { title: 'From', align: 'figure', width: 36 },
-      { title: 'To', align: 'figure', width: 36 },
-      { title: 'Called', width: 60 },
-      { title: 'This batch is', width: 60 },
-      { title: 'Source', share: 1 },
+      { title: 'Figure', width: 96 },
+      { title: 'This batch', align: 'figure', width: 48 },
+      { title: 'Known for, % of mass', align: 'figure', width: 54 },
+      ...grades.map((grade) => ({ title: `${sentence(grade)} range: this batch`, share: 1 })),
+      { title: 'Source', width: 44 },
     ],
-    targets.map(({ figure: name, min, max, grade, state, source }) => ({
-      cells: [NAMES[name], figure(min), figure(max), grade, state, source],
-    })),
+    FIGURES.map((name) => {
+      const targets = mix.targets.filter((target) => target.figure === name);
+      const ranges = grades.map((grade) => targets.filter((target) => target.grade === grade).map(range));
+      return {
+        cells: [
+          NAMES[name],
+          figure(mix[name]),
+          figure(mix.knownMassPercent[name]),
+          ...ranges.map((lines) => lines.join('\n')),
+          notes.mark(targets.map(({ source }) => source)),
+        ],
+      };
+    }),
   );
 }
 
-function materials(sheet: Writing['sheet'], { materials }: MixFigures): void {
+function range({ min, max, state }: MixTarget): string {
+  const ends =
+    min === null
+      ? `up to ${figure(max)}`
+      : max === null
+        ? `from ${figure(min)}`
+        : `${figure(min)} to ${figure(max)}`;
+  return `${ends}: ${state}`;
+}
+
+const CHECKED: Record<Verification, string> = {
+  verified: 'read in the source',
+  mirror: 'read on a third-party copy',
+  secondary: 'read where another text quotes it',
+  'from-memory': 'from memory, not checked',
+  derived: 'worked out, or judged',
+  local: 'stated by the programme',
+};
+
+function materials(sheet: Sheet, { materials }: MixFigures, notes: Notes): void {
   if (materials.length === 0) return;
   table(
     sheet,
     [
       { title: 'Material', share: 1 },
-      kg('Mass'),
-      { title: 'C:N', align: 'figure', width: 32 },
-      { title: 'N, % dry', align: 'figure', width: 40 },
-      { title: 'Moisture, %', align: 'figure', width: 50 },
-      { title: 'kg/m³', align: 'figure', width: 36 },
-      { title: 'Source of its figures', share: 1.3 },
+      { ...kg('Mass'), width: 52 },
+      { title: 'C:N', align: 'figure', width: 30 },
+      { title: 'N, % dry', align: 'figure', width: 36 },
+      { title: 'Moisture, %', align: 'figure', width: 48 },
+      { title: 'kg/m³', align: 'figure', width: 32 },
+      { title: 'Source; its weakest figure', share: 1.2 },
     ],
     materials.map((material) => ({
       cells: [
@@ -86,7 +103,7 @@ function materials(sheet: Writing['sheet'], { materials }: MixFigures): void {
         figure(material.nitrogenPercentDry),
         figure(material.moisturePercent),
         figure(material.bulkDensityKgM3),
-        material.source,
+        `${notes.mark([material.source])} ${CHECKED[material.verification]}`,
       ],
     })),
   );

@@ -1,7 +1,7 @@
 import { pairs, table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { Sample } from '../record-release.js';
-import { figure, plain, said, sentence } from '../words.js';
+import { figure, plain, said, sentence, spanOf } from '../words.js';
 import { kg, when } from './columns.js';
 import type { Writing } from './page.js';
 
@@ -28,8 +28,10 @@ function cure({ sheet, record: { cure }, clock }: Writing): void {
   if (cure.evidence.length === 0) return;
   table(
     sheet,
-    [when('From'), when('To'), { title: 'Kind', width: 74 }, { title: 'What was recorded', share: 1 }],
-    cure.evidence.map(({ from, to, kind, text }) => ({ cells: [clock(from), clock(to), plain(kind), text] })),
+    [when('When'), { title: 'Kind', width: 78 }, { title: 'What was recorded', share: 1 }],
+    cure.evidence.map(({ from, to, kind, text }) => ({
+      cells: [spanOf(clock, from, to), sentence(plain(kind)), text],
+    })),
   );
 }
 

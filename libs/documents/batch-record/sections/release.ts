@@ -2,7 +2,7 @@ import { CONTENT_WIDTH, INK, PAGE, STYLE } from '../../pdf/look.js';
 import { table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { Release } from '../record-release.js';
-import { figure, plain, said, sentence } from '../words.js';
+import { figure, plain, sentence } from '../words.js';
 import { kg, when } from './columns.js';
 import type { Writing } from './page.js';
 
@@ -28,11 +28,11 @@ function gates({ sheet, record: { gates } }: Writing): void {
     [
       { title: 'Gate', width: 110 },
       { title: 'State', width: 62 },
-      { title: 'Why', share: 1 },
-      { title: 'Released in spite of it, because', share: 0.8 },
+      { title: 'Why', share: 1.2 },
+      { title: 'Released in spite of it, because', share: 1 },
     ],
     gates.map(({ key, state, text, overrideReason }) => ({
-      cells: [sentence(plain(key)), plain(state), text, said(overrideReason)],
+      cells: [sentence(plain(key).replace(':', ': ')), plain(state), text, overrideReason ?? ''],
     })),
   );
 }
@@ -113,7 +113,7 @@ export function cautions({ sheet, record }: Writing): void {
       sheet,
       [
         { title: 'About', width: 84 },
-        { title: 'Caution', share: 2 },
+        { title: 'Caution', share: 2.1 },
         { title: 'Source', share: 1 },
       ],
       record.cautions.map(({ topic, text, source }) => ({ cells: [topic, text, source] })),
@@ -128,7 +128,7 @@ export function methods({ sheet, record: { methods } }: Writing): void {
       sheet,
       [
         { title: 'Figure', width: 100 },
-        { title: 'How it was made', share: 2 },
+        { title: 'How it was made', share: 2.2 },
         { title: 'Source', share: 1 },
       ],
       methods.map(({ title, text, source }) => ({ cells: [title, text, source] })),

@@ -1,10 +1,10 @@
-import { temperatureChart } from '../../chart/chart.js';
 import { STYLE } from '../../pdf/look.js';
 import { pairs, table, type Pair } from '../../pdf/table.js';
 import { drawTemperatureChart, PLOT } from '../../pdf/temperature-chart.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { ProcessVerdict, TextStatus } from '../record-monitoring.js';
-import { figure, plain, withUnit } from '../words.js';
+import { temperaturesOf } from '../temperatures.js';
+import { figure, plain, sentence, spanOf, withUnit } from '../words.js';
 import { when } from './columns.js';
 import type { Writing } from './page.js';
 
@@ -41,35 +41,18 @@ const creditOf = ({ required, creditedDays, creditedHours }: ProcessVerdict): st
     ? `${figure(creditedHours)} of ${figure(required.hours)} hours are credited`
     : `${figure(creditedDays)} of ${figure(required.days)} days are credited`;
 
-/** Where no rule names a gap: between readings this far apart a whole day went by unread. */
-const UNREAD_DAY_HOURS = 48;
-
 function chart({ sheet, record, clock }: Writing): void {
   const { verdict, checks } = record;
-  const turns = record.actions.filter(({ kind }) => kind === 'turn' || kind === 'move');
-  const marks = [
-    { at: verdict?.clockStartedAt, label: 'clock starts' },
-    { at: verdict?.metAt, label: 'criteria met' },
-  ].flatMap(({ at, label }) => (at ? [{ at, label }] : []));
-  const breakAfterHours = verdict?.required.longestGapHours ?? UNREAD_DAY_HOURS;
-  const drawing = temperatureChart({
-    ...PLOT,
-    timeZone: record.site.timeZone,
-    checks,
-    thresholdC: verdict?.required.thresholdC ?? null,
-    breakAfterHours,
-    turns: turns.map(({ occurredAt }) => occurredAt),
-    creditedSpans: verdict?.creditedSpans ?? [],
-    marks,
-  });
-  if (drawing === null) {
+  const temperatures = temperaturesOf(record, PLOT);
+  if (temperatures === null) {
     paragraph(sheet, 'No temperature has been recorded for this batch.');
     return;
   }
+  const { chart: drawing, breakAfterHours } = temperatures;
   const probes = drawing.lines.map(({ position }) => position).join(', ');
   const alt =
     `Temperature of the pile over time from ${clock(checks[0]?.occurredAt ?? null)} to ` +
-    `${clock(checks.at(-1)?.occurredAt ?? null)}. Probes: ${probes}. Turns: ${turns.length}. ` +
+    `${clock(checks.at(-1)?.occurredAt ?? null)}. Probes: ${probes}. Turns: ${drawing.turns.length}. ` +
     `Threshold: ${withUnit(verdict?.required.thresholdC ?? null, '°C')}. Every reading is in the table of checks.`;
   drawTemperatureChart(sheet, drawing, alt);
   paragraph(
@@ -115,9 +98,9 @@ function evidence({ sheet, clock }: Place, verdict: ProcessVerdict): void {
   }
   table(
     sheet,
-    [when('From'), when('To'), { title: 'Kind', width: 74 }, { title: 'What was recorded', share: 1 }],
+    [when('When'), { title: 'Kind', width: 78 }, { title: 'What was recorded', share: 1 }],
     verdict.evidence.map(({ from, to, kind, text }) => ({
-      cells: [clock(from), from === to ? '' : clock(to), plain(kind), text],
+      cells: [spanOf(clock, from, to), sentence(plain(kind)), text],
     })),
   );
 }

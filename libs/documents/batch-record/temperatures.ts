@@ -1,0 +1,36 @@
+import { temperatureChart, type TemperatureChart } from '../chart/chart.js';
+import type { BatchRecord } from './record.js';
+
+/** Where no rule names a gap: between readings this far apart a whole day went by unread. */
+const UNREAD_DAY_HOURS = 48;
+
+export interface Temperatures {
+  chart: TemperatureChart;
+  /** Readings further apart than this are not joined. */
+  breakAfterHours: number;
+}
+
+/** The chart of a record's temperatures, the same on paper and on a screen. Null when nothing was read. */
+export function temperaturesOf(
+  { verdict, checks, actions, site }: BatchRecord,
+  plot: { width: number; height: number },
+): Temperatures | null {
+  const breakAfterHours = verdict?.required.longestGapHours ?? UNREAD_DAY_HOURS;
+  const chart = temperatureChart({
+    width: plot.width,
+    height: plot.height,
+    timeZone: site.timeZone,
+    checks,
+    thresholdC: verdict?.required.thresholdC ?? null,
+    breakAfterHours,
+    turns: actions
+      .filter(({ kind }) => kind === 'turn' || kind === 'move')
+      .map(({ occurredAt }) => occurredAt),
+    creditedSpans: verdict?.creditedSpans ?? [],
+    marks: [
+      { at: verdict?.clockStartedAt, label: 'clock starts' },
+      { at: verdict?.metAt, label: 'criteria met' },
+    ].flatMap(({ at, label }) => (at ? [{ at, label }] : [])),
+  });
+  return chart && { chart, breakAfterHours };
+}
