@@ -54,17 +54,25 @@ export interface DiversionRows {
   materialNames: { code: string; name: string }[];
 }
 
-/** Within the local days of `s`, the site's zone. The first two bounds are wide, so that an index on the time serves. */
+/** Sites with the period's bounds on their own clocks, converted once a site and not once a row. */
+const PLACES = `
+  place AS MATERIALIZED (
+    SELECT id, time_zone, jurisdiction_id, $2::timestamp AT TIME ZONE time_zone AS begins,
+           $3::timestamp AT TIME ZONE time_zone AS ends
+    FROM site
+  )`;
+
+/** Within the period at place `p`. The first two bounds are wide, so that an index on the time serves. */
 const within = (moment: string): string => `
   ${moment} >= $2::timestamptz - interval '1 day' AND ${moment} < $3::timestamptz + interval '1 day'
-  AND ${moment} >= $2::timestamp AT TIME ZONE s.time_zone AND ${moment} < $3::timestamp AT TIME ZONE s.time_zone`;
+  AND ${moment} >= p.begins AND ${moment} < p.ends`;
 
 const INTAKE = `
-  WITH cells AS (
-    SELECT r.site_id, r.material_code, date_trunc('month', r.occurred_at AT TIME ZONE s.time_zone) AS month,
+  WITH ${PLACES}, cells AS (
+    SELECT r.site_id, r.material_code, date_trunc('month', r.occurred_at AT TIME ZONE p.time_zone) AS month,
            count(*) AS lots, sum(r.accepted_g) AS accepted_g, sum(r.rejected_g) AS pulled_g,
            coalesce(sum(r.accepted_g) FILTER (WHERE r.basis = 'volume'), 0) AS estimated_g
-    FROM drop_off_revision r JOIN site s ON s.id = r.site_id
+    FROM drop_off_revision r JOIN place p ON p.id = r.site_id
     WHERE r.jurisdiction_id = $1 AND r.superseded_by IS NULL AND NOT r.voided
       AND ($4::uuid[] IS NULL OR r.site_id = ANY ($4)) AND ${within('r.occurred_at')}
     GROUP BY 1, 2, 3
@@ -76,9 +84,9 @@ const INTAKE = `
   HAVING count(*) > 0`;
 
 const RESIDUE = `
-  WITH pulled AS (
-    SELECT c.batch_id, to_char(c.occurred_at AT TIME ZONE s.time_zone, 'YYYY-MM') AS month, sum(c.residue_g) AS mass_g
-    FROM screening c JOIN batch b ON b.id = c.batch_id JOIN site s ON s.id = b.site_id
+  WITH ${PLACES}, pulled AS (
+    SELECT c.batch_id, to_char(c.occurred_at AT TIME ZONE p.time_zone, 'YYYY-MM') AS month, sum(c.residue_g) AS mass_g
+    FROM screening c JOIN batch b ON b.id = c.batch_id JOIN place p ON p.id = b.site_id
     WHERE c.voided_at IS NULL AND c.residue_g > 0 AND ${within('c.occurred_at')}
       AND EXISTS (
         SELECT 1 FROM assignment a
@@ -98,10 +106,11 @@ const RESIDUE = `
   ) AS groups`;
 
 const REFUSED = `
+  WITH ${PLACES}
   SELECT count(*) AS loads, count(*) FILTER (WHERE f.mass_g IS NULL) AS unweighed,
          coalesce(sum(f.mass_g), 0) AS "massG"
-  FROM refusal f JOIN site s ON s.id = f.site_id
-  WHERE s.jurisdiction_id = $1 AND f.voided_at IS NULL AND ($4::uuid[] IS NULL OR f.site_id = ANY ($4))
+  FROM refusal f JOIN place p ON p.id = f.site_id
+  WHERE p.jurisdiction_id = $1 AND f.voided_at IS NULL AND ($4::uuid[] IS NULL OR f.site_id = ANY ($4))
     AND ${within('f.occurred_at')}`;
 
 @Injectable()

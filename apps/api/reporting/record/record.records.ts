@@ -84,6 +84,12 @@ const AMENDMENTS = `
   WHERE a.batch_id = $1 AND a.voided_at IS NULL
   ORDER BY a.occurred_at, a.id`;
 
+const PEOPLE = `
+  SELECT id, display_name AS name FROM person WHERE id IN (
+    ${['batch_check', 'turn', 'watering', 'bay_stay', 'sample', 'screening']
+      .map((kept) => `SELECT recorded_by FROM ${kept} WHERE batch_id = $1`)
+      .join(' UNION ')})`;
+
 const INSTRUMENTS = `
   SELECT DISTINCT i.id, i.code AS name FROM batch_check c
   JOIN check_reading r ON r.check_id = c.id JOIN instrument i ON i.id = r.instrument_id
@@ -118,7 +124,7 @@ export class RecordRecords {
         (await sql.query<{ id: string; name: string }>(text, values)).map(({ id, name }) => [id, name]),
       );
     return {
-      people: await named('SELECT id, display_name AS name FROM person', []),
+      people: await named(PEOPLE, [batchId]),
       instruments: await named(INSTRUMENTS, [batchId]),
       materials: await named('SELECT code AS id, name FROM material', []),
       movers: await named(MOVERS, [batchId]),
