@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { checkNode, checkReach, MachineProblem } from './lib/machine.mjs';
-import { ensureBuilt, ensureInstalled } from './lib/prepare.mjs';
+import { build, client, ensureInstalled, ensureMade } from './lib/prepare.mjs';
 import { CommandFailed, root } from './lib/run.mjs';
 
 /**
@@ -12,7 +12,8 @@ async function prepare() {
   checkNode();
   if (!process.env.DATABASE_URL) checkReach(process.env.HEAPWRIGHT_DATA || '.data');
   await ensureInstalled();
-  await ensureBuilt();
+  await ensureMade(client);
+  await ensureMade(build);
 }
 
 /** npm may be killed without a word; what it started must not go on unseen. */

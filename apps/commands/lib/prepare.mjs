@@ -1,12 +1,29 @@
 import { createHash } from 'node:crypto';
-import { existsSync } from 'node:fs';
-import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { root, run, timed } from './run.mjs';
 
-const GENERATED = 'libs/database/generated';
-const schemaSources = ['prisma/schema', 'prisma.config.ts', 'package-lock.json'];
-const sources = ['apps', 'libs', 'prisma', 'package.json', 'package-lock.json'];
+/** What is made here, from what, and by which script of package.json. */
+export const client = {
+  what: 'making the database client',
+  script: 'generate',
+  folder: 'libs/database/generated',
+  sources: ['prisma/schema', 'prisma.config.ts', 'package-lock.json'],
+};
+export const build = {
+  what: 'building',
+  script: 'build',
+  folder: 'dist',
+  sources: [
+    'apps',
+    'libs',
+    'prisma',
+    'package-lock.json',
+    'package.json',
+    'tsconfig.json',
+    'tsconfig.build.json',
+  ],
+};
 
 const packagesOf = async (file) => JSON.parse(await readFile(join(root, file), 'utf8')).packages;
 
@@ -33,7 +50,7 @@ export async function ensureInstalled() {
 async function* filesUnder(path) {
   const children = await readdir(join(root, path), { withFileTypes: true }).catch(() => undefined);
   if (!children) yield path;
-  else if (path !== GENERATED) {
+  else if (path !== client.folder) {
     for (const { name } of children) yield* filesUnder(`${path}/${name}`);
   }
 }
@@ -48,20 +65,20 @@ async function fingerprint(paths) {
   return hash.digest('hex');
 }
 
-/** Makes `folder` unless it was made from these very sources; the mark lies in the product, and goes with it. */
-async function ensureMade(what, folder, paths, work) {
-  const mark = join(root, folder, '.made-from');
-  const wanted = await fingerprint(paths);
-  if (existsSync(mark) && (await readFile(mark, 'utf8')) === wanted) return;
-  await timed(what, work);
-  await writeFile(mark, wanted);
+/** The mark of what a product was made from lies in the product, and goes with it. */
+const markOf = ({ folder }) => join(root, folder, '.made-from');
+
+/** From nothing: a file whose source is gone must not stay. */
+export async function makeAnew(product) {
+  const made = await fingerprint(product.sources);
+  await rm(join(root, product.folder), { recursive: true, force: true });
+  await run('npm', ['run', '--silent', product.script]);
+  await writeFile(markOf(product), made);
 }
 
-/** The database client and `dist/`, made again only when what they are made from has changed. */
-export async function ensureBuilt() {
-  await ensureMade('making the database client', GENERATED, schemaSources, () =>
-    run('npm', ['run', '--silent', 'generate']),
-  );
-  const built = [...sources, 'tsconfig.json', 'tsconfig.build.json'];
-  await ensureMade('building', 'dist', built, () => run('npm', ['run', '--silent', 'build']));
+/** Makes it only when what it is made from has changed. */
+export async function ensureMade(product) {
+  const mark = await readFile(markOf(product), 'utf8').catch(() => undefined);
+  if (mark === (await fingerprint(product.sources))) return;
+  await timed(product.what, () => makeAnew(product));
 }

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
+import { bindMigrationAwareSqlAdapterFactory, type ErrorRegistry } from '@prisma/driver-adapter-utils';
 import * as bindings from '@prisma/schema-engine-wasm/schema_engine_bg';
 import { addressOf, migrationAdapter } from './adapter.js';
 
@@ -37,6 +37,12 @@ async function load(): Promise<void> {
   instance.exports.__wbindgen_start();
 }
 
+/** What the driver threw: the engine hands on its number only. */
+function causeOf(error: unknown, registry: ErrorRegistry): unknown {
+  const id = error instanceof Error ? /External error id#(\d+)/.exec(error.message)?.[1] : undefined;
+  return id === undefined ? error : (registry.consumeError(Number(id))?.error ?? error);
+}
+
 /** Runs `work` with the engine of Prisma Migrate itself, as WebAssembly: nothing is downloaded. */
 export async function withSchemaEngine<T>(
   url: string,
@@ -48,6 +54,8 @@ export async function withSchemaEngine<T>(
   const bound = bindMigrationAwareSqlAdapterFactory(adapter.factory);
   try {
     return await work(await bindings.SchemaEngine.new({ datamodels }, () => undefined, bound));
+  } catch (error) {
+    throw causeOf(error, bound.errorRegistry);
   } finally {
     await adapter.close();
   }
