@@ -75,15 +75,20 @@ export class Sheet {
    * that wait for it. Every block asks before it adds its element.
    */
   need(height: number): void {
+    if (!this.fits(height) && this.y > PAGE.top) this.newPage();
     const leads = this.leads.splice(0);
-    const whole = leads.reduce((sum, lead) => sum + lead.height, height);
-    if (this.y + whole > this.bottom && this.y > PAGE.top) this.newPage();
     const { parent } = this;
     for (const lead of leads) {
       this.parent = lead.parent;
       lead.draw();
     }
     this.parent = parent;
+  }
+
+  /** Whether a block of `height`, under the headings that wait, still fits on this page. */
+  fits(height: number): boolean {
+    const waiting = this.leads.reduce((sum, lead) => sum + lead.height, 0);
+    return this.y + waiting + height <= this.bottom;
   }
 
   newPage(): void {

@@ -18,14 +18,18 @@ const TICK: Style = { ...STYLE.foot, size: 7, leading: 9 };
 const NAME: Style = { ...TICK, colour: INK.black };
 const MARKED: Style = { ...TICK, face: 'strong', colour: INK.accent };
 
+const roomAbove = ({ marks }: TemperatureChart): number => Math.max(1, marks.length) * MARK + 8;
+const BELOW = 14 + LANE * 2 + 6;
+
+export const heightOfChart = (chart: TemperatureChart): number => roomAbove(chart) + chart.height + BELOW;
+
 /** Draws the chart at the sheet's place as one Figure with `alt` for those who do not see it. */
 export function drawTemperatureChart(sheet: Sheet, chart: TemperatureChart, alt: string): void {
-  const above = Math.max(1, chart.marks.length) * MARK + 8;
-  const below = 14 + LANE * 2 + 6;
-  sheet.need(above + chart.height + below);
+  const above = roomAbove(chart);
+  sheet.need(heightOfChart(chart));
   const x = PAGE.left + LEFT;
   const y = sheet.y + above;
-  const bbox = [PAGE.left, sheet.y, PAGE.width - PAGE.right, y + chart.height + below];
+  const bbox = [PAGE.left, sheet.y, PAGE.width - PAGE.right, y + chart.height + BELOW];
   const figure = sheet.element('Figure', { alt, bbox });
   sheet.draw(figure, () => {
     drawSpans(sheet, chart, x, y);
@@ -36,7 +40,7 @@ export function drawTemperatureChart(sheet: Sheet, chart: TemperatureChart, alt:
     drawMarks(sheet, chart, x, y);
   });
   figure.end();
-  sheet.y = y + chart.height + below;
+  sheet.y = y + chart.height + BELOW;
 }
 
 function drawSpans(sheet: Sheet, chart: TemperatureChart, x: number, y: number): void {

@@ -36,17 +36,20 @@ export function paragraph(
   sheet.y += options.after ?? 4;
 }
 
+/** Room between a section and the one before it. */
+const ABOVE = 11;
+
 /** A section with its heading and its entry in the outline. */
 export function section(sheet: Sheet, title: string, body: () => void): void {
   sheet.within('Sect', () => {
-    sheet.lead(14 + 6 + STYLE.heading.leading + 5, () => {
-      if (sheet.y > PAGE.top) sheet.y += 14;
+    sheet.lead(ABOVE + 5 + STYLE.heading.leading + 4, () => {
+      if (sheet.y > PAGE.top) sheet.y += ABOVE;
       sheet.doc.outline.addItem(title);
       sheet.artifact(() =>
         sheet.rule(PAGE.left, sheet.y, CONTENT_WIDTH, { colour: INK.accent, weight: 0.8 }),
       );
-      sheet.y += 6;
-      paragraph(sheet, title, STYLE.heading, { tag: 'H2', after: 5 });
+      sheet.y += 5;
+      paragraph(sheet, title, STYLE.heading, { tag: 'H2', after: 4 });
     });
     body();
   });

@@ -1,4 +1,4 @@
-import { pairs, table, type Pair } from '../../pdf/table.js';
+import { pairs, type Pair } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { Permit } from '../record.js';
 import { figure, NONE, plain, said, sentence, withUnit } from '../words.js';
@@ -25,17 +25,13 @@ export function identity(writing: Writing): void {
 
 function stages({ sheet, record, clock }: Writing): void {
   if (record.batch.stages.length === 0) return;
-  subheading(sheet, 'Stages');
-  table(
+  subheading(sheet, 'Stages, and when each began');
+  pairs(
     sheet,
-    [
-      { title: 'Stage', width: 80 },
-      { title: 'Entered', width: 90 },
-      { title: 'Reason', share: 1 },
-    ],
-    record.batch.stages.map(({ stage, enteredAt, reason }) => ({
-      cells: [sentence(stage), clock(enteredAt), reason ?? ''],
-    })),
+    record.batch.stages.map(({ stage, enteredAt, reason }): Pair => [
+      sentence(stage),
+      reason === null ? clock(enteredAt) : `${clock(enteredAt)}: ${reason}`,
+    ]),
   );
 }
 

@@ -29,8 +29,8 @@ function materials({ sheet, record: { intake }, clock }: Writing, notes: Notes):
     return;
   }
   const span = `between ${clock(intake.firstAt)} and ${clock(intake.lastAt)}`;
-  const intro = `From ${intake.dropOffs} drop-offs, ${span}. Estimated means taken by volume and a density.`;
-  sheet.lead(2 * STYLE.body.leading, () => paragraph(sheet, intro));
+  const intro = `From ${intake.dropOffs} drop-offs, ${span}. Estimated: by volume and density.`;
+  sheet.lead(STYLE.body.leading + 4, () => paragraph(sheet, intro));
   table(
     sheet,
     [
@@ -82,9 +82,9 @@ function amendments({ sheet, record: { intake }, clock }: Writing, notes: Notes)
     sheet,
     [
       when('When'),
-      { title: 'Material', share: 1.4 },
-      { title: 'From', share: 0.5 },
-      { title: 'Entered', width: 46 },
+      { title: 'Material', share: 1 },
+      { title: 'From', width: 40 },
+      { title: 'Entered', width: 40 },
       { ...kg('Mass'), width: 50 },
       { title: 'Basis, density', width: 64 },
     ],

@@ -43,14 +43,14 @@ export function everyCheck({ sheet, record: { checks }, clock }: Writing): void 
     ];
     const readings = positions.length <= MOST_POSITIONS ? positions.map(readingColumn) : [READINGS_IN_WORDS];
     const intro =
-      `${checks.length} checks. "Governs" is the reading that the rule goes by. Depths, and what was entered in other ` +
-      'units, are in record.json.';
+      `${checks.length} checks, in °C. "Governs" is the reading that the rule goes by. Depths, and what was entered in ` +
+      'other units, are in record.json.';
     paragraph(sheet, intro, STYLE.note);
     table(
       sheet,
       [
         { title: 'When', width: 68 },
-        { title: 'Governs, °C', align: 'figure', width: 46 },
+        { title: 'Governs', align: 'figure', width: 40 },
         ...readings.map(({ column }) => column),
         { title: 'Seen', share: 1 },
         { title: 'By', width: 40 },
@@ -64,7 +64,7 @@ export function everyCheck({ sheet, record: { checks }, clock }: Writing): void 
           check.by,
         ],
       })),
-      { style: STYLE.dense, pad: 1.2 },
+      { style: STYLE.dense, pad: 1 },
     );
   });
 }
@@ -75,7 +75,7 @@ interface ReadingColumn {
 }
 
 const readingColumn = (position: string): ReadingColumn => ({
-  column: { title: `${position}, °C`, align: 'figure', width: 40 },
+  column: { title: position, align: 'figure', width: 40 },
   cell: ({ readings }) =>
     readings
       .filter((reading) => reading.position === position)
@@ -84,7 +84,7 @@ const readingColumn = (position: string): ReadingColumn => ({
 });
 
 const READINGS_IN_WORDS: ReadingColumn = {
-  column: { title: 'Readings, °C', share: 1.4 },
+  column: { title: 'Readings', share: 1.4 },
   cell: ({ readings }) =>
     readings.map(({ position, temperatureC }) => `${position} ${figure(temperatureC)}`).join('; '),
 };

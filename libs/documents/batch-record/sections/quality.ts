@@ -2,7 +2,7 @@ import { pairs, table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { Sample } from '../record-release.js';
 import { figure, plain, said, sentence, spanOf } from '../words.js';
-import { kg, when } from './columns.js';
+import { EVIDENCE, kg, when } from './columns.js';
 import type { Writing } from './page.js';
 
 /** Cure, samples and screening. */
@@ -28,7 +28,7 @@ function cure({ sheet, record: { cure }, clock }: Writing): void {
   if (cure.evidence.length === 0) return;
   table(
     sheet,
-    [when('When'), { title: 'Kind', width: 78 }, { title: 'What was recorded', share: 1 }],
+    EVIDENCE,
     cure.evidence.map(({ from, to, kind, text }) => ({
       cells: [spanOf(clock, from, to), sentence(plain(kind)), text],
     })),

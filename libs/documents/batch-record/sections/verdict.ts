@@ -1,19 +1,25 @@
 import { STYLE } from '../../pdf/look.js';
-import { pairs, table, type Pair } from '../../pdf/table.js';
-import { drawTemperatureChart, PLOT } from '../../pdf/temperature-chart.js';
+import { pairs, table } from '../../pdf/table.js';
+import { drawTemperatureChart, heightOfChart, PLOT } from '../../pdf/temperature-chart.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { ProcessVerdict, TextStatus } from '../record-monitoring.js';
-import { temperaturesOf } from '../temperatures.js';
+import { temperaturesOf, type Temperatures } from '../temperatures.js';
 import { figure, plain, sentence, spanOf, withUnit } from '../words.js';
-import { when } from './columns.js';
+import { EVIDENCE } from './columns.js';
 import type { Writing } from './page.js';
 
 export function process(writing: Writing): void {
   const { sheet, record } = writing;
+  const { verdict } = record;
   section(sheet, 'Temperature and the process rule', () => {
-    chart(writing);
+    const temperatures = temperaturesOf(record, PLOT);
+    // the chart is high: where it does not fit, the words fill the page before it
+    const chartFirst = !temperatures || sheet.fits(heightOfChart(temperatures.chart) + STYLE.note.leading);
+    if (chartFirst) chart(writing, temperatures);
     paragraph(sheet, verdictInWords(writing), STYLE.lead, { after: 6 });
-    if (record.verdict) figures(writing, record.verdict);
+    if (verdict) figures(writing, verdict);
+    if (!chartFirst) chart(writing, temperatures);
+    if (verdict) reasons(writing, verdict);
   });
 }
 
@@ -41,9 +47,8 @@ const creditOf = ({ required, creditedDays, creditedHours }: ProcessVerdict): st
     ? `${figure(creditedHours)} of ${figure(required.hours)} hours are credited`
     : `${figure(creditedDays)} of ${figure(required.days)} days are credited`;
 
-function chart({ sheet, record, clock }: Writing): void {
+function chart({ sheet, record, clock }: Writing, temperatures: Temperatures | null): void {
   const { verdict, checks } = record;
-  const temperatures = temperaturesOf(record, PLOT);
   if (temperatures === null) {
     paragraph(sheet, 'No temperature has been recorded for this batch.');
     return;
@@ -65,9 +70,15 @@ function chart({ sheet, record, clock }: Writing): void {
 
 function figures({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
   const { rule, required } = verdict;
+  pairs(
+    sheet,
+    [
+      ['Rule', `${rule.title} (${rule.code})`],
+      ['Citation', rule.citation],
+    ],
+    1,
+  );
   pairs(sheet, [
-    ['Rule', `${rule.title} (${rule.code})`],
-    ['Citation', rule.citation],
     ['Wording of the rule', WORDINGS[rule.textStatus]],
     ['Read as', verdict.reading],
     ['Threshold', withUnit(required.thresholdC, '°C')],
@@ -83,6 +94,10 @@ function figures({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
     ['Turns credited', of(verdict.turnsCredited, required.turns)],
     ['Status', plain(verdict.status)],
   ]);
+}
+
+/** What was credited and why, and what the verdict does not say. */
+function reasons({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
   evidence({ sheet, clock }, verdict);
   for (const note of verdict.notes) paragraph(sheet, note, STYLE.note);
   forInformation({ sheet, clock }, verdict);
@@ -98,7 +113,7 @@ function evidence({ sheet, clock }: Place, verdict: ProcessVerdict): void {
   }
   table(
     sheet,
-    [when('When'), { title: 'Kind', width: 78 }, { title: 'What was recorded', share: 1 }],
+    EVIDENCE,
     verdict.evidence.map(({ from, to, kind, text }) => ({
       cells: [spanOf(clock, from, to), sentence(plain(kind)), text],
     })),
@@ -107,14 +122,10 @@ function evidence({ sheet, clock }: Place, verdict: ProcessVerdict): void {
 
 function forInformation({ sheet, clock }: Place, { hoursAbove, heatIntegral }: ProcessVerdict): void {
   if (hoursAbove.length > 0) {
-    subheading(sheet, 'For information: hours at or above each temperature');
-    pairs(
-      sheet,
-      hoursAbove.map(({ temperatureC, hours }): Pair => [
-        withUnit(temperatureC, '°C'),
-        withUnit(hours, 'hours'),
-      ]),
-    );
+    const list = hoursAbove
+      .map(({ temperatureC, hours }) => `${withUnit(temperatureC, '°C')} for ${withUnit(hours, 'hours')}`)
+      .join(', ');
+    paragraph(sheet, `For information: at or above ${list}.`, STYLE.note);
   }
   if (heatIntegral === null) return;
   const { from, to, holdingTimes, citation } = heatIntegral;
