@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { cleanEnv, str } from 'envalid';
 import { createApp } from '../api/app.js';
 import { type Settings, settingsOf } from '../api/http/settings.js';
-import { fillWithDemo, welcomeOf } from './up/demo.js';
+import { fillWithDemo, type Welcome, welcomeOf } from './up/demo.js';
 import { freePortFrom } from './up/port.js';
 import { isEmpty } from './up/programme.records.js';
 import { Shutdown } from './up/shutdown.js';
@@ -17,16 +17,18 @@ async function up(): Promise<void> {
   const env = cleanEnv(process.env, {
     DATABASE_URL: str({ default: '' }),
     HEAPWRIGHT_DATA: str({ default: '.data' }),
-    HEAPWRIGHT_DEMO: str({ choices: ['on', 'off'], default: 'on' }),
+    HEAPWRIGHT_DEMO: str({ choices: ['on', 'off', ''], default: '' }),
   });
   const own = env.DATABASE_URL;
+  // A demo cannot be taken out again, and its passwords are known: into a database of the owner's only when asked for.
+  const demo = env.HEAPWRIGHT_DEMO || (own ? 'off' : 'on');
   const wanted = settingsOf({ ...process.env, DATABASE_URL: own || 'embedded' });
   const data = resolve(env.HEAPWRIGHT_DATA || '.data');
   // What a demo left to be told belongs to the database that it was loaded into.
   const folder = own ? join(data, createHash('sha256').update(own).digest('hex').slice(0, 12)) : data;
   const fill =
-    env.HEAPWRIGHT_DEMO === 'on'
-      ? (databaseUrl: string) => fillWithDemo({ ...wanted, databaseUrl }, folder, say)
+    demo === 'on'
+      ? (databaseUrl: string) => fillWithDemo({ ...wanted, databaseUrl }, folder, shutdown, say)
       : undefined;
   const databaseUrl = own ? await openOwn(own, fill, say) : await openEmbedded(folder, fill, shutdown, say);
   await serve({ ...wanted, databaseUrl }, folder);
@@ -36,15 +38,22 @@ async function serve(settings: Settings, folder: string): Promise<void> {
   const { host } = settings;
   const port = await freePortFrom(settings.port, host);
   if (port !== settings.port) say(`  port ${settings.port} is taken: using ${port}`);
-  const app = await createApp(settings, ['error', 'warn']);
+  const welcome = await welcomeOf(folder);
+  const app = await createApp(named(settings, welcome), ['error', 'warn']);
   shutdown.add(() => app.close());
   await app.listen(port, host);
   const address = `http://${host === '0.0.0.0' || host === '::' ? 'localhost' : host}:${port}`;
-  await greet(address, folder, settings.databaseUrl);
+  await greet(address, welcome, settings.databaseUrl);
 }
 
-async function greet(address: string, folder: string, databaseUrl: string): Promise<void> {
-  const welcome = await welcomeOf(folder);
+/** The demo goes by its own name, unless the environment gives another. */
+function named(settings: Settings, welcome: Welcome | undefined): Settings {
+  return welcome && !process.env['HEAPWRIGHT_PROGRAMME']
+    ? { ...settings, programme: welcome.programme }
+    : settings;
+}
+
+async function greet(address: string, welcome: Welcome | undefined, databaseUrl: string): Promise<void> {
   const nobody = !welcome && (await isEmpty(databaseUrl));
   say(`\nHeapwright is running at ${address}`);
   say(`  the API's own documents: ${address}/api/docs`);

@@ -19,11 +19,13 @@ const troubles: Record<string, Troubles> = {
 };
 
 export interface DemoSummary {
-  programme: string;
   days: number;
   dropOffs: number;
   signIns: { role: string; email: string; password: string }[];
 }
+
+/** Its name, as documents print it. */
+export const demoProgramme = programme;
 
 /** The account the demo loads with; an empty database makes it before anything else. */
 export const demoCoordinator = { email: emailOf('coordinator'), password: PASSWORD };
@@ -57,7 +59,7 @@ export async function loadDemo(
     }
     await Promise.all(yards.map((yard) => yard.live(day)));
   }
-  return { programme, days: first.until(last).days + 1, dropOffs, signIns: signIns() };
+  return { days: first.until(last).days + 1, dropOffs, signIns: signIns() };
 }
 
 function signIns(): DemoSummary['signIns'] {

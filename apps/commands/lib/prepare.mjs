@@ -18,6 +18,8 @@ export const build = {
     'apps',
     'libs',
     'prisma',
+    'tests/load',
+    'tests/unit/documents',
     'package-lock.json',
     'package.json',
     'tsconfig.json',

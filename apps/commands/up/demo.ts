@@ -1,12 +1,12 @@
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { demoCoordinator, type DemoSummary, loadDemo } from '../../../prisma/demo/index.js';
+import { demoCoordinator, demoProgramme, type DemoSummary, loadDemo } from '../../../prisma/demo/index.js';
 import { createApp } from '../../api/app.js';
 import type { Settings } from '../../api/http/settings.js';
 import { type Api, apiAt } from './caller.js';
 import { makeDocuments } from './documents.js';
-import { freePortFrom } from './port.js';
+import type { Shutdown } from './shutdown.js';
 
 /** What a person needs to know of the demo programme, and where its documents were put. */
 export interface Welcome {
@@ -27,20 +27,25 @@ async function addNamedCoordinator(api: Api, token: string, settings: Settings):
     throw new Error(`the first coordinator was refused: ${JSON.stringify(answer.body)}`);
 }
 
-/** Lives the demo programme through the API of a process of its own, before anybody else can reach it. */
+/** Lives the demo programme through an API on a port that nobody is told, before the real one is opened. */
 export async function fillWithDemo(
   settings: Settings,
   folder: string,
+  shutdown: Shutdown,
   say: (line: string) => void,
 ): Promise<void> {
   say('  loading the demo programme');
   const { email, password } = demoCoordinator;
-  const app = await createApp({ ...settings, firstEmail: email, firstPassword: password }, ['error', 'warn']);
+  const programme = process.env['HEAPWRIGHT_PROGRAMME'] ?? demoProgramme;
+  const first = { firstEmail: email, firstPassword: password };
+  const app = await createApp({ ...settings, ...first, programme }, ['error', 'warn']);
+  let closing: Promise<void> | undefined;
+  const close = () => (closing ??= app.close());
+  shutdown.add(close);
   try {
-    const port = await freePortFrom(settings.port, '127.0.0.1');
-    await app.listen(port, '127.0.0.1');
-    const api = apiAt(`http://127.0.0.1:${port}`);
-    const { programme, signIns } = await loadDemo(api, Date.now(), say);
+    await app.listen(0, '127.0.0.1');
+    const api = apiAt(await app.getUrl());
+    const { signIns } = await loadDemo(api, Date.now(), say);
     const session = await api.call('POST', '/sessions', { body: demoCoordinator });
     const { token } = session.body as { token: string };
     await addNamedCoordinator(api, token, settings);
@@ -48,7 +53,7 @@ export async function fillWithDemo(
     await mkdir(folder, { recursive: true });
     await writeFile(join(folder, FILE), JSON.stringify({ programme, signIns, documents }, undefined, 2));
   } finally {
-    await app.close();
+    await close();
   }
 }
 

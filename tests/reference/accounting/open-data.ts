@@ -1,11 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 
-const folder =
-  process.env['HEAPWRIGHT_REFERENCE_DATA'] ??
-  fileURLToPath(new URL('../../../../shared/reference/data', import.meta.url));
+const folder = process.env['HEAPWRIGHT_REFERENCE_DATA'] ?? '';
 
 /** Public data that is not copied into the project. Says so on the console when it is not at hand. */
 export function hasOpenData(...names: string[]): boolean {
