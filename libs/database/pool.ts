@@ -71,6 +71,8 @@ export function createPool(settings: PoolSettings): Pool {
   });
   // An idle connection that the server drops (a restart, say) must not end the process.
   pool.on('error', () => undefined);
+  // Nor one inside a transaction, between two statements: the next statement fails, and that is told.
+  pool.on('connect', (client) => void client.on('error', () => undefined));
   pool.on('connect', nameConstraints);
   return pool;
 }
