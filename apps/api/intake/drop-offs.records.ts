@@ -51,14 +51,14 @@ const NOW = `SELECT ${COLUMNS}, r.assigned_g AS "assignedG"
   FROM drop_off_now r JOIN drop_off d ON d.id = r.drop_off_id`;
 
 // Whoever recorded it first: a manager's correction does not take a lot out of its volunteer's sight.
-const IS_OWN = `(
-  EXISTS (SELECT FROM drop_off_revision f
-          WHERE f.drop_off_id = r.drop_off_id AND f.revision = 1 AND f.recorded_by = $3::uuid)
-  OR EXISTS (SELECT FROM shift s
-             WHERE s.id = d.shift_id AND (s.closed_at IS NULL OR $3::uuid IN (s.recorded_by, s.closed_by))))`;
+const IS_OWN = `r.drop_off_id IN (
+    SELECT f.drop_off_id FROM drop_off_revision f WHERE f.revision = 1 AND f.recorded_by = $3::uuid
+    UNION ALL
+    SELECT o.id FROM shift s JOIN drop_off o ON o.shift_id = s.id
+    WHERE s.site_id = ANY($2::uuid[]) AND (s.closed_at IS NULL OR $3::uuid IN (s.recorded_by, s.closed_by)))`;
 
-const PAGE = `${NOW}
-  WHERE ${reaches('r.site_id', IS_OWN)}
+const page = (reach: Reach) => `${NOW}
+  WHERE ${reaches(reach, 'r.site_id', IS_OWN)}
     AND ($4::uuid IS NULL OR r.site_id = $4)
     AND ($5::uuid IS NULL OR d.shift_id = $5)
     AND ($6::timestamptz IS NULL OR r.occurred_at >= $6)
@@ -99,8 +99,8 @@ export class DropOffsRecords {
   /** Whether a lot is among those that somebody may see. */
   async isReached(id: string, reach: Reach): Promise<boolean> {
     const rows = await this.database.sql.query(
-      `SELECT FROM drop_off d CROSS JOIN LATERAL (SELECT d.id AS drop_off_id, d.site_id) AS r
-       WHERE ${reaches('r.site_id', IS_OWN)} AND d.id = $4`,
+      `SELECT FROM drop_off_revision r
+       WHERE ${reaches(reach, 'r.site_id', IS_OWN)} AND r.drop_off_id = $4 AND r.revision = 1`,
       [...reachValues(reach), id],
     );
     return rows.length === 1;
@@ -112,6 +112,6 @@ export class DropOffsRecords {
     const place = [after?.occurredAt ?? null, after?.id ?? null];
     // Not prepared: planned for the filters that are there.
     const values = [...reachValues(reach), siteId, shiftId, from, to, unassigned, ...place, limit + 1];
-    return this.database.sql.query<LotRow>(PAGE, values);
+    return this.database.sql.query<LotRow>(page(reach), values);
   }
 }

@@ -73,7 +73,7 @@ export class DropOffsService {
   }
 
   async list(actor: Actor, query: DropOffsQuery): Promise<Page<DropOffDto>> {
-    const after = keyOf(query.cursor, 2);
+    const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.dropOffs.page({
       siteId: query.siteId ?? null,
       shiftId: query.shiftId ?? null,

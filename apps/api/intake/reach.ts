@@ -18,8 +18,15 @@ export function reachOf(actor: Actor): Reach {
 
 export const reachValues = ({ all, own, personId }: Reach) => [all, own, personId];
 
-/** The same as a condition over `reachValues` as $1 to $3; `isOwn` says of one row that it is one's own. */
-export function reaches(siteColumn: string, isOwn: string): string {
-  return `($2::uuid[] IS NULL OR ${siteColumn} = ANY($2))
-    AND ($1::uuid[] IS NULL OR ${siteColumn} = ANY($1) OR ${isOwn})`;
+/**
+ * The same as a condition over `reachValues` as $1 to $3; `isOwn` says of one row that it is one's own. Written for who
+ * asks, since an OR of all cases would keep the database from looking up a volunteer's own rows alone.
+ */
+export function reaches({ all, own }: Reach, siteColumn: string, isOwn: string): string {
+  // Every value must be used somewhere, or its type is not known.
+  const used = '($1::uuid[] IS NULL OR $2::uuid[] IS NOT NULL) AND $3::uuid IS NOT NULL';
+  if (all === null) return used;
+  if (own?.every((siteId) => all.includes(siteId))) return `${used} AND ${siteColumn} = ANY($1)`;
+  if (all.length === 0) return `${used} AND ${siteColumn} = ANY($2) AND ${isOwn}`;
+  return `${used} AND ${siteColumn} = ANY($2) AND (${siteColumn} = ANY($1) OR ${isOwn})`;
 }

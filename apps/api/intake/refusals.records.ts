@@ -72,8 +72,8 @@ const REFUSALS = `SELECT f.id, f.site_id AS "siteId", f.shift_id AS "shiftId", f
 const IS_OWN = `(f.recorded_by = $3::uuid OR EXISTS (SELECT FROM shift s
   WHERE s.id = f.shift_id AND (s.closed_at IS NULL OR $3::uuid IN (s.recorded_by, s.closed_by))))`;
 
-const PAGE = `${REFUSALS}
-  WHERE ${reaches('f.site_id', IS_OWN)}
+const page = (reach: Reach) => `${REFUSALS}
+  WHERE ${reaches(reach, 'f.site_id', IS_OWN)}
     AND ($4::uuid IS NULL OR f.site_id = $4)
     AND ($5::uuid IS NULL OR f.shift_id = $5)
     AND ($6::timestamptz IS NULL OR f.occurred_at >= $6)
@@ -110,6 +110,6 @@ export class RefusalsRecords {
   async page({ siteId, shiftId, from, to, reach, limit, after }: RefusalFilter): Promise<RefusalRow[]> {
     const place = [after?.occurredAt ?? null, after?.id ?? null];
     const values = [...reachValues(reach), siteId, shiftId, from, to, ...place, limit + 1];
-    return this.database.sql.query<RefusalRow>(PAGE, values);
+    return this.database.sql.query<RefusalRow>(page(reach), values);
   }
 }

@@ -65,7 +65,7 @@ export class RefusalsService {
   }
 
   async list(actor: Actor, query: RefusalsQuery): Promise<Page<RefusalDto>> {
-    const after = keyOf(query.cursor, 2);
+    const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.refusals.page({
       siteId: query.siteId ?? null,
       shiftId: query.shiftId ?? null,

@@ -96,9 +96,10 @@ const withTotals = (source: string) => `
 
 const ONE = withTotals('SELECT * FROM shift WHERE id = $1');
 
-const PAGE = withTotals(`
+const page = (reach: Reach) =>
+  withTotals(`
   SELECT * FROM shift
-  WHERE ${reaches('site_id', '(closed_at IS NULL OR $3::uuid IN (recorded_by, closed_by))')}
+  WHERE ${reaches(reach, 'site_id', '(closed_at IS NULL OR $3::uuid IN (recorded_by, closed_by))')}
     AND ($4::uuid IS NULL OR site_id = $4)
     AND ($5::boolean IS NULL OR (closed_at IS NULL) = $5)
     AND ($6::timestamptz IS NULL OR (opened_at, id) < ($6, $7::uuid))
@@ -138,7 +139,7 @@ export class ShiftsRecords {
   async page({ siteId, open, reach, limit, after }: ShiftFilter): Promise<ShiftRow[]> {
     const place = [after?.openedAt ?? null, after?.id ?? null];
     // Not prepared: planned for the filters that are there.
-    return this.database.sql.query<ShiftRow>(PAGE, [
+    return this.database.sql.query<ShiftRow>(page(reach), [
       ...reachValues(reach),
       siteId,
       open,

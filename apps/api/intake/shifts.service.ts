@@ -70,7 +70,7 @@ export class ShiftsService {
   }
 
   async list(actor: Actor, query: ShiftsQuery): Promise<Page<ShiftDto>> {
-    const after = keyOf(query.cursor, 2);
+    const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.shifts.page({
       siteId: query.siteId ?? null,
       open: query.open === undefined ? null : query.open === 'true',

@@ -7,7 +7,9 @@ const expected = {
   exclusions: ['bay_free', 'bay_stay_one_bay', 'permit_one_at_a_time'],
   partialIndexes: [
     'drop_off_revision_by_jurisdiction',
+    'drop_off_revision_by_recorder',
     'drop_off_revision_by_site',
+    'drop_off_revision_by_time',
     'drop_off_revision_current',
     'drop_off_revision_entry_unique',
     'shift_one_open',
