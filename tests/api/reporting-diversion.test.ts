@@ -132,6 +132,25 @@ describe('the live diversion of a jurisdiction', () => {
     expect(other.body).toMatchObject({ lots: 1, acceptedKg: 10 });
   });
 
+  it('takes the reporting year of the jurisdiction around a day', async () => {
+    const { larkHollow, thistleFord } = programme.jurisdictions;
+    const yearOf = async (jurisdictionId: string, day: string, more = '') =>
+      api.call('GET', `/diversion?jurisdictionId=${jurisdictionId}&yearOf=${day}${more}`, {
+        as: api.coordinator,
+      });
+    expect((await yearOf(larkHollow.id, '2025-06-30')).body).toMatchObject({
+      from: '2024-07-01',
+      to: '2025-07-01',
+    });
+    expect((await yearOf(larkHollow.id, '2025-07-01')).body).toEqual((await diversion()).body);
+    expect((await yearOf(thistleFord.id, '2025-07-01')).body).toMatchObject({
+      from: '2025-01-01',
+      to: '2026-01-01',
+    });
+    expect((await yearOf(larkHollow.id, '2025-02-29')).body.errors[0].pointer).toBe('/yearOf');
+    expect((await yearOf(larkHollow.id, '2025-07-01', '&to=2025-08-01')).status).toBe(422);
+  });
+
   it('counts by the local day of the site, summer time included', async () => {
     const period = { from: '2025-11-02', to: '2025-11-03' };
     // Clocks go back in that night: the day lasts 25 hours, from 06:00 to 07:00 the next day in UTC.

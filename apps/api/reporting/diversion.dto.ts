@@ -12,8 +12,13 @@ import {
 
 export class DiversionQuery {
   @Uuid() jurisdictionId!: string;
-  @LocalDate({ description: 'First local day of the period' }) from!: string;
-  @LocalDate({ description: 'First local day after the period' }) to!: string;
+  @LocalDate({ optional: true, description: 'First local day of the period' }) from?: string;
+  @LocalDate({ optional: true, description: 'First local day after the period' }) to?: string;
+  @LocalDate({
+    optional: true,
+    description: 'Or: the reporting year of the jurisdiction that this day lies in',
+  })
+  yearOf?: string;
 }
 
 const MOST_KG = 1e12;

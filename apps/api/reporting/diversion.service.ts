@@ -1,22 +1,26 @@
 import { Injectable } from '@nestjs/common';
-import { divertedG, printShortTons } from '#libs/accounting';
+import { divertedG, printShortTons, type ReportingYear, reportingYear } from '#libs/accounting';
 import { kgOf } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
-import { requirePeriod } from '../http/dto/period.js';
+import { requireDay, requirePeriod } from '../http/dto/period.js';
 import { invalid } from '../http/problems/catalogue.js';
+import { JurisdictionsService } from '../sites/jurisdictions.service.js';
 import type { DiversionDto, DiversionQuery, DivertedDto } from './diversion.dto.js';
 import { DiversionRecords, type Grouped, type IntakeSums } from './diversion.records.js';
 import { type AttributedResidue, residueOf } from './residue-shares.js';
 
 @Injectable()
 export class DiversionService {
-  constructor(private readonly records: DiversionRecords) {}
+  constructor(
+    private readonly records: DiversionRecords,
+    private readonly jurisdictions: JurisdictionsService,
+  ) {}
 
   /** What came of a jurisdiction's material in a period, as it stands now; a manager's is of their own sites. */
-  async live(actor: Actor, { jurisdictionId, from, to }: DiversionQuery): Promise<DiversionDto> {
-    requirePeriod(from, to);
+  async live(actor: Actor, query: DiversionQuery): Promise<DiversionDto> {
+    const { from, to } = await this.periodOf(query);
     const period = {
-      jurisdictionId: jurisdictionId.toLowerCase(),
+      jurisdictionId: query.jurisdictionId.toLowerCase(),
       from,
       to,
       siteIds: actor.sitesFor('manager'),
@@ -45,6 +49,20 @@ export class DiversionService {
         .months()
         .flatMap((month) => sums.of('month', month).map((masses) => ({ month, ...view(masses) }))),
     };
+  }
+
+  /** The days that were asked for, or the reporting year around a day. */
+  private async periodOf({ jurisdictionId, from, to, yearOf }: DiversionQuery): Promise<ReportingYear> {
+    if (yearOf !== undefined && from === undefined && to === undefined) {
+      requireDay(yearOf, '/yearOf');
+      const { reportingYearStart } = await this.jurisdictions.get(jurisdictionId);
+      return reportingYear(reportingYearStart, yearOf);
+    }
+    if (yearOf !== undefined || from === undefined || to === undefined) {
+      throw invalid('/from', 'give `from` and `to`, or `yearOf` alone');
+    }
+    requirePeriod(from, to);
+    return { from, to };
   }
 }
 

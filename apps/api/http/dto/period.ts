@@ -9,6 +9,11 @@ export function requirePeriod(from: string | undefined, to: string | undefined):
     throw invalid('/to', 'must be later than `from`');
 }
 
+/** Refuses a day that no calendar has. */
+export function requireDay(text: string, pointer: string): void {
+  dayOf(text, pointer);
+}
+
 function dayOf(text: string, pointer: string): Temporal.PlainDate {
   try {
     return Temporal.PlainDate.from(text, { overflow: 'reject' });
