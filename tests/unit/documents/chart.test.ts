@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { temperatureChart, type TemperatureChartInput } from '#libs/documents';
+import { penOf, temperatureChart, temperaturesOf, type TemperatureChartInput } from '#libs/documents';
+import { signedRecord } from './example.js';
 
 const NOON = '2024-03-08T12:00:00-07:00';
 const at = (hours: number): string => new Date(Date.parse(NOON) + hours * 3_600_000).toISOString();
@@ -161,5 +162,40 @@ describe('temperatureChart', () => {
     const { lines, threshold } = chartOf({ checks, thresholdC: 22 });
     const labels = [threshold?.labelY ?? 0, ...lines.map(({ labelY }) => labelY)];
     expect(labels).toEqual([20, 30, 40, 50]);
+  });
+});
+
+describe('penOf', () => {
+  it('draws no two of 36 lines alike', () => {
+    const pens = Array.from({ length: 36 }, (_unused, index) => JSON.stringify(penOf(index)));
+    expect(new Set(pens).size).toBe(36);
+  });
+});
+
+describe('temperaturesOf', () => {
+  const plot = { width: 100, height: 50 };
+
+  it('does not join readings that lie two days apart where no rule names a longest gap', () => {
+    const record = { ...signedRecord(), verdict: null };
+    const [first, , , fourth] = record.checks;
+    const temperatures = temperaturesOf({ ...record, checks: [first!, fourth!] }, plot);
+    expect(temperatures?.breakAfterHours).toBe(48);
+    expect(temperatures?.chart.lines.map(({ path, points }) => [path, points.length])).toEqual([
+      ['', 2],
+      ['', 2],
+      ['', 2],
+    ]);
+  });
+
+  it('takes gap, threshold and instants from the rule, and counts a move as a turn', () => {
+    const temperatures = temperaturesOf(signedRecord(), plot);
+    expect(temperatures?.breakAfterHours).toBe(36);
+    expect(temperatures?.chart.threshold?.temperatureC).toBe(55);
+    expect(temperatures?.chart.turns).toHaveLength(5);
+    expect(temperatures?.chart.marks.map(({ label }) => label)).toEqual(['clock starts', 'criteria met']);
+  });
+
+  it('is nothing where nothing was read', () => {
+    expect(temperaturesOf({ ...signedRecord(), checks: [] }, plot)).toBeNull();
   });
 });

@@ -123,6 +123,72 @@ describe('the figures', () => {
   });
 });
 
+describe('the sources', () => {
+  const source = '267 kg/m³, the programme’s list of materials';
+
+  it('are printed once each, however many rows rest on them, and by the same number', async () => {
+    const record = signedRecord();
+    const [chips, ...rest] = record.intake.amendments;
+    if (!chips || !record.mix) throw new Error('the example has amendments and a mix');
+    const amendments = [chips, { ...chips, massKg: 613.5 }, { ...chips, massKg: 614.5 }, ...rest];
+    const [food, coffee] = record.mix.materials;
+    const materials = [
+      { ...food!, source },
+      { ...coffee!, source: 'another' },
+    ];
+    const text = textOf(
+      await sealed({
+        ...record,
+        intake: { ...record.intake, amendments },
+        mix: { ...record.mix, materials },
+      }),
+    );
+    if (text === null) return;
+    expect(text.split(source)).toHaveLength(2);
+    const number = /\[(\d+)\] 267 kg/.exec(text)?.[1] ?? 'none';
+    for (const massKg of [612.35, 613.5, 614.5])
+      expect(text).toContain(`3 yd³ ${massKg} estimated [${number}]`);
+    expect(text).toContain(`590 [${number}] stated by the programme`);
+  });
+
+  it('say in words how far the figures of a material were checked', async () => {
+    const text = textOf(await sealed(signedRecord()));
+    if (text === null) return;
+    expect(text).toMatch(/Coffee grounds 123\.5 20 2\.1 60 – \[\d+\] from memory, not/);
+    expect(text).not.toContain('from-memory');
+  });
+
+  it('stand beside every published range of a figure, in one row', async () => {
+    const record = signedRecord();
+    if (!record.mix) throw new Error('the example has a mix');
+    const [preferred, ...rest] = record.mix.targets;
+    const reasonable = {
+      ...preferred!,
+      grade: 'reasonable',
+      min: 20.5,
+      max: null,
+      state: 'unknown' as const,
+    };
+    const mix = { ...record.mix, targets: [preferred!, reasonable, ...rest] };
+    const text = textOf(await sealed({ ...record, mix }));
+    if (text !== null)
+      expect(text).toMatch(/Carbon to nitrogen 28\.4 91\.5 25 to 30: within from 20\.5: unknown \[\d+\]/);
+  });
+});
+
+describe('the gates', () => {
+  it('have a column for reasons only where one was released in spite of it', async () => {
+    const record = signedRecord();
+    const column = 'Released in spite of it, because';
+    const gates = record.gates.map((gate) => ({ ...gate, overrideReason: null }));
+    const [overridden, plain] = [textOf(await sealed(record)), textOf(await sealed({ ...record, gates }))];
+    if (overridden === null || plain === null) return;
+    expect(overridden).toContain(column);
+    expect(plain).not.toContain(column);
+    expect(plain).toContain('Probe T-3 was last verified 14 months before the first check.');
+  });
+});
+
 describe('a signed record', () => {
   it('says in words what was met, by whom it was signed, what was overridden, and that the permit governs', async () => {
     const record = signedRecord();

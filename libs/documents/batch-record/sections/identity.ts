@@ -26,12 +26,14 @@ export function identity(writing: Writing): void {
 function stages({ sheet, record, clock }: Writing): void {
   if (record.batch.stages.length === 0) return;
   subheading(sheet, 'Stages, and when each began');
+  const explained = record.batch.stages.some(({ reason }) => reason !== null);
   pairs(
     sheet,
     record.batch.stages.map(({ stage, enteredAt, reason }): Pair => [
       sentence(stage),
       reason === null ? clock(enteredAt) : `${clock(enteredAt)}: ${reason}`,
     ]),
+    explained ? 1 : 2,
   );
 }
 

@@ -45,7 +45,7 @@ function glance({ sheet, record }: Writing): void {
   table(
     sheet,
     [
-      { title: 'Stage', share: 1 },
+      { title: 'Stage', share: 1.2 },
       { title: 'Went in', share: 1.3 },
       { title: 'Process rule', share: 1.2 },
       { title: 'Cured', share: 0.9 },

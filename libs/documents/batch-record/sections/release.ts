@@ -112,7 +112,7 @@ export function cautions({ sheet, record }: Writing): void {
     table(
       sheet,
       [
-        { title: 'About', width: 84 },
+        { title: 'About', width: 66 },
         { title: 'Caution, and its source', share: 1 },
       ],
       record.cautions.map(({ topic, text, source }) => ({ cells: [topic, withSource(text, source)] })),
@@ -129,7 +129,7 @@ export function methods({ sheet, record: { methods } }: Writing): void {
     table(
       sheet,
       [
-        { title: 'Figure', width: 84 },
+        { title: 'Figure', width: 66 },
         { title: 'How it was made, and its source', share: 1 },
       ],
       methods.map(({ title, text, source }) => ({ cells: [title, withSource(text, source)] })),
