@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Database } from '#libs/database';
 import { FIRST, startApi, type TestApi } from '../support/api.js';
 
 describe('people and sessions', () => {
@@ -104,5 +105,25 @@ describe('people and sessions', () => {
     });
     expect(answer.status).toBe(409);
     expect(answer.body.type).toBe('urn:heapwright:problem:taken');
+  });
+
+  it('keeps a password as argon2id with the parameters that are recommended', async () => {
+    const { sql } = api.app.get(Database);
+    const [row] = await sql.query<{ kept: string }>('SELECT password_hash AS kept FROM person LIMIT 1');
+    // OWASP Password Storage Cheat Sheet, from memory: 19 MiB, two passes, one lane.
+    expect(row!.kept).toMatch(/^\$argon2id\$v=19\$m=19456,t=2,p=1\$/);
+  });
+
+  it('lets nobody guess a password with a session of somebody else', async () => {
+    const guess = () =>
+      api.call('POST', '/sessions/password', {
+        as: api.coordinator,
+        body: { currentPassword: 'a guess', newPassword: 'a long new password' },
+        headers: { 'x-forwarded-for': '10.9.8.7' },
+      });
+    for (let tries = 0; tries < 30; tries += 1) expect((await guess()).status).toBe(403);
+    const limited = await guess();
+    expect([limited.status, limited.body.type]).toEqual([429, 'urn:heapwright:problem:too-many']);
+    expect(Number(limited.headers['retry-after'])).toBeGreaterThan(0);
   });
 });

@@ -18,6 +18,7 @@ import { SessionsService } from './sessions.service.js';
 
 /** Tries a minute from one address: a person mistypes a few times, a guesser thousands. */
 const TRIES = 30;
+const limited = { default: { limit: TRIES, ttl: 60_000 } };
 
 const cookieOf = (request: FastifyRequest) => ({
   httpOnly: true,
@@ -34,7 +35,7 @@ export class SessionsController {
   @Post()
   @Public()
   @UseGuards(ThrottlerGuard)
-  @Throttle({ default: { limit: TRIES, ttl: 60_000 } })
+  @Throttle(limited)
   @ApiOperation({ summary: 'Sign in: a token for programs, an HttpOnly cookie for pages' })
   @ApiCreatedResponse({ type: SignedInDto })
   async signIn(
@@ -84,8 +85,11 @@ export class SessionsController {
     await this.sessions.signOut(actor, id);
   }
 
+  // Whoever holds a stolen session must not guess the password.
   @Post('password')
   @SignedIn()
+  @UseGuards(ThrottlerGuard)
+  @Throttle(limited)
   @HttpCode(204)
   @ApiBearerAuth()
   @ApiOperation({ summary: 'Change one’s own password; every session ends' })
