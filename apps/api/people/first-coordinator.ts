@@ -6,6 +6,9 @@ import { Work } from '../http/work/work.js';
 import { hashPassword } from './passwords.js';
 import { PeopleRecords } from './people.records.js';
 
+/** Another process, started at the same moment, was quicker. */
+class Overtaken extends Error {}
+
 /** Somebody must be able to sign in first: the environment names them, and only an empty database listens. */
 @Injectable()
 export class FirstCoordinator implements OnApplicationBootstrap {
@@ -25,17 +28,19 @@ export class FirstCoordinator implements OnApplicationBootstrap {
     const id = v7();
     const grants = [{ role: 'coordinator' as const, siteId: null, jurisdictionId: null }];
     const passwordHash = await hashPassword(firstPassword);
-    await this.work.write(new Actor(id, firstEmail, id, grants), async (write) => {
-      const email = firstEmail.toLowerCase();
-      await this.people.insert(write, { id, email, displayName: firstEmail, passwordHash, grants });
-      write.audit({
-        action: 'person.added',
-        subjectKind: 'person',
-        subjectId: id,
-        siteId: null,
-        detail: { grants },
+    const email = firstEmail.toLowerCase();
+    try {
+      await this.work.write(new Actor(id, firstEmail, id, grants), async (write) => {
+        await this.people.holdCoordinators(write);
+        if (await this.people.anyone(write)) throw new Overtaken();
+        await this.people.insert(write, { id, email, displayName: firstEmail, passwordHash, grants });
+        const subject = { subjectKind: 'person', subjectId: id, siteId: null };
+        write.audit({ action: 'person.added', ...subject, detail: { grants } });
       });
-    });
+    } catch (error) {
+      if (error instanceof Overtaken) return;
+      throw error;
+    }
     this.log.log(`first coordinator: ${firstEmail}`);
   }
 }

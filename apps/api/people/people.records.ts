@@ -51,8 +51,13 @@ export class PeopleRecords {
     return people.map(rowOf);
   }
 
-  async anyone(): Promise<boolean> {
-    return (await this.database.prisma.person.findFirst({ select: { id: true } })) !== null;
+  async anyone({ prisma }: Pick<Write, 'prisma'> = this.database): Promise<boolean> {
+    return (await prisma.person.findFirst({ select: { id: true } })) !== null;
+  }
+
+  /** Makes others wait who would change as well who coordinates, until this write is over. */
+  async holdCoordinators({ sql }: Write): Promise<void> {
+    await sql.query(`SELECT pg_advisory_xact_lock(hashtextextended('coordinators', 0))`);
   }
 
   async insert(
