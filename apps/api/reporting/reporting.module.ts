@@ -8,12 +8,13 @@ import { DiversionService } from './diversion.service.js';
 import { BatchRecordController } from './batch-record.controller.js';
 import { BatchRecordService } from './batch-record.service.js';
 import { RecordRecords } from './record/record.records.js';
+import { SitesModule } from '../sites/sites.module.js';
 import { SealsController } from './seals.controller.js';
 import { SealsRecords } from './seals.records.js';
 import { SealsService } from './seals.service.js';
 
 @Module({
-  imports: [BatchesModule, MonitoringModule, GatesModule],
+  imports: [SitesModule, BatchesModule, MonitoringModule, GatesModule],
   controllers: [SealsController, DiversionController, BatchRecordController],
   providers: [
     SealsRecords,
