@@ -7,8 +7,10 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import { AppModule } from './app.module.js';
 import { closeConnectionsOnceIdle } from './http/draining.js';
 import { BODY_MAX_BYTES, honourBodyLimits } from './http/body-limit.js';
+import { takeJsonOnly } from './http/json-body.js';
 import { openApiOf, serveDocs } from './http/openapi.js';
 import { servePages } from './http/pages.js';
+import { refuseEarly } from './http/problems/filter.js';
 import type { Settings } from './http/settings.js';
 
 /** Nothing is loaded from elsewhere. The API's own documentation page styles itself inline. */
@@ -19,10 +21,16 @@ export async function createApp(
   settings: Settings,
   logLevels: LogLevel[] = ['error', 'warn', 'log'],
 ): Promise<NestFastifyApplication> {
-  const adapter = new FastifyAdapter({ bodyLimit: BODY_MAX_BYTES, trustProxy: 'loopback' });
+  const adapter = new FastifyAdapter({
+    bodyLimit: BODY_MAX_BYTES,
+    trustProxy: 'loopback',
+    frameworkErrors: refuseEarly,
+  });
   honourBodyLimits(adapter.getInstance());
+  takeJsonOnly(adapter.getInstance());
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(settings), adapter, {
     logger: logLevels,
+    bodyParser: false,
   });
   app.setGlobalPrefix('api');
   await app.register(cookie);
@@ -31,8 +39,6 @@ export async function createApp(
   await servePages(app);
   serveDocs(app, openApiOf(app));
   await app.init();
-  // Bodies are JSON: a form or plain text is refused (415) rather than taken for something it is not.
-  adapter.getInstance().removeContentTypeParser(['text/plain', 'application/x-www-form-urlencoded']);
   await adapter.getInstance().ready();
   return app;
 }

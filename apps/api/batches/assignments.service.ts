@@ -44,7 +44,7 @@ export class AssignmentsService {
   ) {}
 
   async list(batchId: string, query: PageQuery): Promise<Page<AssignmentDto>> {
-    const after = keyOf(query.cursor, 2);
+    const after = keyOf(query.cursor, 'instant', 'id');
     const from = after && { occurredAt: String(after[0]), id: String(after[1]) };
     const rows = await this.assignments.page(batchId, query.limit, from);
     return pageOf(rows, query.limit, (row) => [row.occurredAt.toISOString(), row.id], view);

@@ -51,7 +51,7 @@ export class BatchesService {
   }
 
   async list(actor: Actor, query: BatchQuery): Promise<Page<BatchLineDto>> {
-    const after = keyOf(query.cursor, 2);
+    const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.batches.page({
       siteIds: actor.sitesFor('operator'),
       siteId: query.siteId ?? null,

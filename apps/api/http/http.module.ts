@@ -4,6 +4,7 @@ import { Database } from '#libs/database';
 import { AccessGuard } from './access/guard.js';
 import { ScopeRecords } from './access/scope.records.js';
 import { Clock } from './clock.js';
+import { UnaskedGuard } from './dto/unasked.js';
 import { ReadingPipe } from './dto/validation.js';
 import { HealthController } from './health.controller.js';
 import { ProblemFilter } from './problems/filter.js';
@@ -29,6 +30,7 @@ export class HttpModule implements OnApplicationShutdown {
         Work,
         ScopeRecords,
         { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_GUARD, useClass: UnaskedGuard },
         { provide: APP_FILTER, useClass: ProblemFilter },
         { provide: APP_PIPE, useClass: ReadingPipe },
       ],

@@ -48,7 +48,7 @@ export class PeopleService {
   ) {}
 
   async list(query: PageQuery): Promise<Page<PersonDto>> {
-    const after = keyOf(query.cursor, 1);
+    const after = keyOf(query.cursor, 'id');
     const rows = await this.people.page(query.limit, after && String(after[0]));
     return pageOf(rows, query.limit, (row) => [row.id], personView);
   }
@@ -93,9 +93,13 @@ export class PeopleService {
         ? {}
         : { disabledAt: dto.disabled ? new Date(this.clock.nowMs()) : null }),
     };
+    const mayEndCoordinator = grants !== undefined || dto.disabled === true;
     await this.work.write(actor, async (write) => {
+      if (mayEndCoordinator) await this.people.holdCoordinators(write);
       await this.people.change(write, id, version, change);
       if (grants) await this.people.replaceGrants(write, id, grants);
+      if (mayEndCoordinator && !(await this.people.anyCoordinator(write)))
+        throw invalid(grants ? '/grants' : '/disabled', 'nobody would be left who is a coordinator');
       // A new password or a disabled account ends what was signed in under the old one.
       if (dto.disabled || dto.password !== undefined) await this.sessions.revokeAll(write.sql, id);
       const detail = { fields: Object.keys(dto), ...(grants ? { grants } : {}) };

@@ -73,7 +73,7 @@ export class AuditService {
 }
 
 function numberIn(cursor: string | undefined): number | null {
-  const [number] = keyOf(cursor, 1) ?? [null];
+  const [number] = keyOf(cursor, 'number') ?? [null];
   if (number === null || Number.isSafeInteger(number)) return number as number | null;
   throw invalid('/cursor', 'is not a cursor of this list');
 }

@@ -53,7 +53,7 @@ export class ImportsService {
   }
 
   async list(actor: Actor, query: PageQuery): Promise<Page<ImportDto>> {
-    const [before] = keyOf(query.cursor, 1) ?? [null];
+    const [before] = keyOf(query.cursor, 'id') ?? [null];
     const rows = await this.records.page(
       reachOf(actor),
       before === null ? null : String(before),

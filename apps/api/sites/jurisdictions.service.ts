@@ -18,7 +18,7 @@ export class JurisdictionsService {
   ) {}
 
   async list(query: PageQuery): Promise<Page<JurisdictionDto>> {
-    const after = keyOf(query.cursor, 1);
+    const after = keyOf(query.cursor, 'text');
     const rows = await this.jurisdictions.page(query.limit, after && String(after[0]));
     return pageOf(
       rows,

@@ -1,9 +1,10 @@
-import { Body, Controller, Get, Param, Patch, Post, Query, Res } from '@nestjs/common';
+import { Body, Controller, Get, Patch, Post, Query, Res } from '@nestjs/common';
 import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { IfMatch, withEtag } from '../http/dto/etag.js';
+import { MaterialCodeParam } from '../http/dto/id.js';
 import { PageQuery } from '../http/dto/paging.js';
 import { MaterialChangeDto, MaterialDto, MaterialPageDto, NewMaterialDto } from './materials.dto.js';
 import { MaterialsService } from './materials.service.js';
@@ -27,7 +28,7 @@ export class MaterialsController {
   @ApiOperation({ summary: 'One material' })
   @ApiOkResponse({ type: MaterialDto })
   async get(
-    @Param('code') code: string,
+    @MaterialCodeParam() code: string,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<MaterialDto> {
     return withEtag(reply, await this.materials.get(code));
@@ -51,7 +52,7 @@ export class MaterialsController {
   @ApiOkResponse({ type: MaterialDto })
   async change(
     @Asker() actor: Actor,
-    @Param('code') code: string,
+    @MaterialCodeParam() code: string,
     @IfMatch() version: number,
     @Body() dto: MaterialChangeDto,
     @Res({ passthrough: true }) reply: FastifyReply,

@@ -48,7 +48,7 @@ export class MaterialsService {
   ) {}
 
   async list(query: PageQuery): Promise<Page<MaterialDto>> {
-    const after = keyOf(query.cursor, 1);
+    const after = keyOf(query.cursor, 'text');
     const rows = await this.materials.page(query.limit, after && String(after[0]));
     return pageOf(rows, query.limit, (row) => [row.code], materialView);
   }

@@ -30,7 +30,7 @@ export class PermitsService {
   ) {}
 
   async list(actor: Actor, query: SiteThingsQuery): Promise<Page<PermitDto>> {
-    const key = keyOf(query.cursor, 2);
+    const key = keyOf(query.cursor, 'id', 'text');
     const after = key && { siteId: String(key[0]), validFrom: dayOf(String(key[1]), '/cursor') };
     const rows = await this.permits.page(sitesAsked(actor, 'operator', query), query.limit, after);
     return pageOf(rows, query.limit, (row) => [row.siteId, dateText(row.validFrom)], permitView);

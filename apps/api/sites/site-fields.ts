@@ -47,6 +47,6 @@ export interface SiteKey {
 }
 
 export function siteKeyOf(cursor: string | undefined): SiteKey | null {
-  const key = keyOf(cursor, 2);
+  const key = keyOf(cursor, 'id', 'text');
   return key && { siteId: String(key[0]), code: String(key[1]) };
 }

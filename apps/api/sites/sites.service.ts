@@ -48,7 +48,7 @@ export class SitesService {
   ) {}
 
   async list(query: PageQuery): Promise<Page<SiteDto>> {
-    const after = keyOf(query.cursor, 1);
+    const after = keyOf(query.cursor, 'text');
     const rows = await this.sites.page(query.limit, after && String(after[0]));
     return pageOf(rows, query.limit, (row) => [row.code], siteView);
   }

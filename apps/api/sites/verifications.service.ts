@@ -30,7 +30,7 @@ export class VerificationsService {
 
   /** The log of an instrument, newest first. */
   async list(instrumentId: string, query: PageQuery): Promise<Page<VerificationDto>> {
-    const key = keyOf(query.cursor, 2);
+    const key = keyOf(query.cursor, 'instant', 'id');
     const after = key && { occurredAt: new Date(instantMs(String(key[0]), '/cursor')), id: String(key[1]) };
     const rows = await this.verifications.page(instrumentId, query.limit, after);
     return pageOf(rows, query.limit, (row) => [row.occurredAt.toISOString(), row.id], verificationView);

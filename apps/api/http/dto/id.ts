@@ -2,6 +2,7 @@ import { Injectable, Param, type PipeTransform } from '@nestjs/common';
 import { isUUID } from 'class-validator';
 import { v7 } from 'uuid';
 import { notFound } from '../problems/catalogue.js';
+import { MATERIAL_CODE } from './fields.js';
 
 @Injectable()
 class IdPipe implements PipeTransform<string, string> {
@@ -13,6 +14,17 @@ class IdPipe implements PipeTransform<string, string> {
 
 /** A UUID from the path; anything else names nothing. */
 export const IdParam = (name = 'id'): ParameterDecorator => Param(name, IdPipe);
+
+@Injectable()
+class MaterialCodePipe implements PipeTransform<string, string> {
+  transform(value: string): string {
+    if (!MATERIAL_CODE.test(value)) throw notFound('material');
+    return value;
+  }
+}
+
+/** The code of a material from the path. */
+export const MaterialCodeParam = (): ParameterDecorator => Param('code', MaterialCodePipe);
 
 /** The client's own id, or a new UUIDv7. */
 export const idOr = (given: string | undefined): string => given?.toLowerCase() ?? v7();

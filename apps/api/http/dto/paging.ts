@@ -1,16 +1,20 @@
-import { Type } from 'class-transformer';
+import { Transform } from 'class-transformer';
 import { ApiProperty } from '@nestjs/swagger';
-import { IsInt, IsOptional, IsString, Length, Max, Min } from 'class-validator';
+import { IsInt, IsOptional, IsString, isUUID, Length, Max, Min } from 'class-validator';
 import { invalid } from '../problems/catalogue.js';
+import { INSTANT, NO_CONTROL } from './fields.js';
 
 const MOST = 200;
 const USUAL = 50;
+
+/** A number as people write one; JavaScript reads one out of "", " 7" and "0x1F" as well. */
+const countOf = (text: unknown) => (typeof text === 'string' && /^\d{1,9}$/.test(text) ? Number(text) : text);
 
 /** `?limit=&cursor=` of every list. */
 export class PageQuery {
   @ApiProperty({ type: 'integer', minimum: 1, maximum: MOST, default: USUAL, required: false })
   @IsOptional()
-  @Type(() => Number)
+  @Transform(({ value }: { value: unknown }) => countOf(value))
   @IsInt({ message: `must be a whole number from 1 to ${MOST}` })
   @Min(1, { message: `must be a whole number from 1 to ${MOST}` })
   @Max(MOST, { message: `must be a whole number from 1 to ${MOST}` })
@@ -34,13 +38,26 @@ export function cursorOf(key: readonly (string | number)[]): string {
   return Buffer.from(JSON.stringify(key)).toString('base64url');
 }
 
-/** The sort key in a cursor; null without one. Refuses what we did not make. */
-export function keyOf(cursor: string | undefined, parts: number): (string | number)[] | null {
+/** What the parts of a sort key may be. A database would choke on anything else, and could not say where it stood. */
+const isPart = {
+  id: (part: unknown) => isUUID(part),
+  instant: (part: unknown) =>
+    typeof part === 'string' && INSTANT.test(part) && Number.isFinite(Date.parse(part)),
+  number: (part: unknown) => Number.isSafeInteger(part),
+  text: (part: unknown) => typeof part === 'string' && NO_CONTROL.test(part),
+};
+
+/** The sort key in a cursor, part by part; null without one. Refuses what we did not make. */
+export function keyOf(
+  cursor: string | undefined,
+  ...parts: (keyof typeof isPart)[]
+): (string | number)[] | null {
   if (cursor === undefined) return null;
   try {
     const key: unknown = JSON.parse(Buffer.from(cursor, 'base64url').toString());
-    const plain = (part: unknown) => typeof part === 'string' || typeof part === 'number';
-    if (Array.isArray(key) && key.length === parts && key.every(plain)) return key;
+    const fits = (part: keyof typeof isPart, at: number) => isPart[part]((key as unknown[])[at]);
+    if (Array.isArray(key) && key.length === parts.length && parts.every(fits))
+      return key as (string | number)[];
   } catch {
     // told below
   }

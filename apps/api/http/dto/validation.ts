@@ -76,6 +76,6 @@ const builtIn = new Set<unknown>([String, Number, Boolean, Array, Object, undefi
 export class ReadingPipe implements PipeTransform {
   transform(value: unknown, { type, metatype }: ArgumentMetadata): unknown {
     if (type === 'custom' || !metatype || builtIn.has(metatype)) return value;
-    return readAs(metatype as Type<object>, value ?? {});
+    return readAs(metatype as Type<object>, value === undefined ? {} : value);
   }
 }

@@ -1,5 +1,5 @@
 import type { DatabaseRefusal } from '#libs/database';
-import { Problem, type ProblemCode } from './catalogue.js';
+import { invalid, Problem, type ProblemCode } from './catalogue.js';
 
 /** What the database refuses by name, and how that is answered. */
 const byConstraint: Record<string, ProblemCode> = {
@@ -48,9 +48,9 @@ export function problemOf(refusal: DatabaseRefusal): Problem {
   const own = refusal.constraint !== null && spoken.has(refusal.constraint) && refusal.kind === 'check';
   if (own) return new Problem(code, sentence(refusal.message));
   if (code === 'invalid' && refusal.constraint) {
-    return new Problem(code, `Refused by the rule "${refusal.constraint}".`);
+    return invalid('', `Refused by the rule "${refusal.constraint}".`);
   }
-  return new Problem(code);
+  return code === 'invalid' ? invalid('', 'holds a value that cannot be kept') : new Problem(code);
 }
 
 function sentence(message: string): string {

@@ -52,7 +52,9 @@ export function asProblem(error: unknown): Problem {
   const status = error instanceof HttpException ? error.getStatus() : thrown.statusCode;
   const code = typeof status === 'number' ? byStatus[status] : undefined;
   if (code === 'bad-request' && /JSON/.test(String(thrown.message))) return new Problem('malformed-json');
-  return new Problem(code ?? 'broken');
+  if (code) return new Problem(code);
+  const refused = typeof status === 'number' && status >= 400 && status < 500;
+  return new Problem(refused ? 'bad-request' : 'broken');
 }
 
 @Catch()
@@ -61,14 +63,21 @@ export class ProblemFilter implements ExceptionFilter {
 
   catch(error: unknown, host: ArgumentsHost): void {
     const http = host.switchToHttp();
-    const reply = http.getResponse<FastifyReply>();
-    const request = http.getRequest<FastifyRequest>();
     const problem = asProblem(error);
     if (problem.status === 500) this.log.error(error instanceof Error ? error.stack : String(error));
-    if (problem.status === 503) void reply.header('retry-after', '2');
-    void reply
-      .status(problem.status)
-      .type(PROBLEM_TYPE)
-      .send(JSON.stringify(problemBody(problem, request.url)));
+    sendProblem(problem, http.getRequest<FastifyRequest>(), http.getResponse<FastifyReply>());
   }
+}
+
+function sendProblem(problem: Problem, request: FastifyRequest, reply: FastifyReply): void {
+  if (problem.status === 503) void reply.header('retry-after', '2');
+  void reply
+    .status(problem.status)
+    .type(PROBLEM_TYPE)
+    .send(JSON.stringify(problemBody(problem, request.url)));
+}
+
+/** What Fastify refuses before it looks for a route, such as an address that is no UTF-8. */
+export function refuseEarly(error: Error, request: FastifyRequest, reply: FastifyReply): void {
+  sendProblem(asProblem(error), request, reply);
 }

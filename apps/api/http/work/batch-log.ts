@@ -97,6 +97,6 @@ export async function logPage<Row extends BatchEntry, T>(
   { limit, cursor }: PageQuery,
   view: (row: Row) => T,
 ): Promise<Page<T>> {
-  const rows = await log.page(batchId, limit, keyOf(cursor, 2));
+  const rows = await log.page(batchId, limit, keyOf(cursor, 'instant', 'id'));
   return pageOf(rows, limit, (row) => [row.occurredAt.toISOString(), row.id], view);
 }
