@@ -1,0 +1,338 @@
+import { v7 } from 'uuid';
+import { FIRST } from './api.js';
+import { type GoodWorld, kg, litres } from './good-world.js';
+import { lotBody } from './intake.js';
+import { PASSWORD } from './programme.js';
+import { permitTerms } from './released.js';
+
+/** A call that is answered with 200, 201 or 204 as it stands: whatever is put wrong in it is its only fault. */
+export interface GoodCall {
+  /** As the routes are named, "POST /drop-offs/:id/void". */
+  route: string;
+  /** Parameters of the path, by their names. */
+  params: Record<string, string>;
+  /** Token of somebody who may; none where the route is public. */
+  as?: string;
+  body?: Record<string, unknown>;
+  query?: Record<string, string>;
+  headers?: Record<string, string>;
+  /** Pointers of what goes with other fields, or without them: put wrong, it is told at those. */
+  toldElsewhere?: string[];
+}
+
+type Params = Record<string, string>;
+type Body = Record<string, unknown>;
+
+/** Calls of one person. */
+const of = (as: string) => ({
+  get: (path: string, params: Params = {}): GoodCall => ({ route: `GET ${path}`, params, as }),
+  delete: (path: string, params: Params = {}): GoodCall => ({ route: `DELETE ${path}`, params, as }),
+  post: (path: string, params: Params, body: Body): GoodCall => ({ route: `POST ${path}`, params, as, body }),
+  /** Of a setting that nobody changed yet. */
+  patch: (path: string, params: Params, body: Body): GoodCall => ({
+    ...{ route: `PATCH ${path}`, params, as, body },
+    headers: { 'if-match': '"1"' },
+  }),
+});
+
+const hourAgo = () => new Date(Date.now() - 3_600_000).toISOString();
+const why = { reason: 'Entered twice' };
+const note = { note: 'Grün und feucht' };
+/** What an entry may carry that is sent by a device. */
+const entry = () => ({ id: v7(), occurredAt: hourAgo() });
+
+/** A good call of every route, in an order in which all of them can be made. */
+export function goodCalls(world: GoodWorld): GoodCall[] {
+  return [
+    ...healthCalls(),
+    ...placeCalls(world),
+    ...materialCalls(world),
+    ...equipmentCalls(world),
+    ...intakeCalls(world),
+    ...buildingCalls(world),
+    ...monitoringCalls(world),
+    ...curingCalls(world),
+    ...releaseCalls(world),
+    ...recordsCalls(world),
+    ...peopleCalls(world),
+    ...sessionCalls(world),
+  ];
+}
+
+const healthCalls = (): GoodCall[] =>
+  ['GET /health/live', 'GET /health/ready', 'GET /schemas/batch-record.json'].map((route) => ({
+    ...{ route, params: {} },
+  }));
+
+function placeCalls({ programme, tokens }: GoodWorld): GoodCall[] {
+  const { jurisdictions, hub1, hub2, yard1 } = programme;
+  const [volunteer, coordinator] = [of(tokens.volunteer), of(tokens.coordinator)];
+  const named = { name: 'Bramble Weir', reportingYearStart: '01-01' };
+  const bay = { code: 'A9', capacity: litres(9_000) };
+  const site = {
+    ...{ name: 'Bramble Weir', takesDropOffs: true, runsBatches: true, timeZone: 'America/Denver' },
+    ...{ jurisdictionId: jurisdictions.larkHollow.id, openedOn: '2025-03-01' },
+  };
+  return [
+    volunteer.get('/jurisdictions'),
+    volunteer.get('/jurisdictions/:id', { id: jurisdictions.larkHollow.id }),
+    coordinator.patch('/jurisdictions/:id', { id: jurisdictions.thistleFord.id }, named),
+    coordinator.post('/jurisdictions', {}, { id: v7(), ...named, name: 'Weir Town' }),
+    volunteer.get('/sites'),
+    coordinator.get('/sites/:id', { id: hub1.id }),
+    coordinator.patch('/sites/:id', { id: hub2.id }, site),
+    coordinator.post('/sites/:id/bays', { id: yard1.id }, bay),
+    coordinator.post('/sites', {}, { id: v7(), code: 'BW', ...site, bays: [bay] }),
+  ];
+}
+
+function materialCalls({ programme, tokens }: GoodWorld): GoodCall[] {
+  const { hub2, permits } = programme;
+  const [volunteer, operator, coordinator] = [
+    of(tokens.volunteer),
+    of(tokens.operator),
+    of(tokens.coordinator),
+  ];
+  const figures = {
+    ...{ nitrogenPercentDry: 2, carbonToNitrogen: 20, moisturePercent: 60, bulkDensityKgM3: 400 },
+    ...{ caution: 'Keep it covered', source: 'a bucket of our own, weighed', class: 'nitrogen' },
+  };
+  const terms = {
+    ...permitTerms,
+    ...{ minimumProbes: 2, longestGapHours: 24, validTo: '2030-12-31' },
+    ...{ storedVolumeMax: litres(90_000), yearlyMassMax: kg(400_000) },
+  };
+  return [
+    volunteer.get('/materials'),
+    volunteer.get('/materials/:code', { code: 'leaves' }),
+    coordinator.post('/materials', {}, { code: 'apple-pomace', name: 'Apple pomace', ...figures }),
+    coordinator.patch(
+      '/materials/:code',
+      { code: 'wood-chips' },
+      { name: 'Chips', ...figures, retired: false },
+    ),
+    operator.get('/permits'),
+    coordinator.get('/permits/:id', { id: permits.hub1.id }),
+    coordinator.post('/permits', {}, { id: v7(), siteId: hub2.id, ...terms }),
+    coordinator.patch('/permits/:id', { id: permits.yard1.id }, terms),
+  ];
+}
+
+function equipmentCalls({ programme, tokens, verified }: GoodWorld): GoodCall[] {
+  const { hub1, containers } = programme;
+  const [volunteer, manager] = [of(tokens.volunteer), of(tokens.manager)];
+  const bucket = { code: 'B-99', tare: kg(2), volume: litres(20) };
+  const scale = { code: 'S-9', division: { value: 0.1, unit: 'lb' }, verifyEveryDays: 90 };
+  const new1 = () => ({ id: v7(), siteId: hub1.id });
+  const log = '/instruments/:id/verifications';
+  return [
+    volunteer.get('/containers'),
+    volunteer.get('/containers/:id', { id: containers.bucket.id }),
+    manager.post('/containers', {}, { ...new1(), ...bucket }),
+    manager.patch(
+      '/containers/:id',
+      { id: containers.bucket.id },
+      { ...bucket, code: 'B-08', retired: false },
+    ),
+    volunteer.get('/instruments'),
+    volunteer.get('/instruments/:id', { id: verified.id }),
+    manager.post('/instruments', {}, { ...new1(), kind: 'scale', ...scale }),
+    manager.patch('/instruments/:id', { id: verified.id }, { ...scale, code: 'S-2', retired: false }),
+    volunteer.get(log, { id: verified.id }),
+    manager.post(
+      log,
+      { id: verified.id },
+      { ...entry(), passed: true, reference: '10 kg test mass', ...note },
+    ),
+  ];
+}
+
+function intakeCalls({ programme, tokens, shift, lots, refusal }: GoodWorld): GoodCall[] {
+  const { hub1, hub2, jurisdictions, instruments, containers } = programme;
+  const [volunteer, visitor, manager] = [of(tokens.volunteer), of(tokens.visitor), of(tokens.manager)];
+  const reject = { contaminant: 'glass', mass: { value: 0.4, unit: 'lb' }, wentTo: 'landfill' };
+  const said = {
+    ...{ jurisdictionId: jurisdictions.larkHollow.id, instrumentId: instruments.scale.id },
+    ...{ rejects: [reject], ...note },
+  };
+  const lot = () => ({ ...lotBody(programme), ...said });
+  const { siteId: _, ...stated } = lot();
+  const refused = { siteId: hub1.id, shiftId: shift.id, material: 'leaves', contaminant: 'glass', ...why };
+  const volume = { weight: { gross: kg(30), containerId: containers.bucket.id } };
+  return [
+    visitor.post('/shifts', {}, { ...entry(), siteId: hub2.id, ...note }),
+    volunteer.get('/shifts'),
+    volunteer.get('/shifts/:id', { id: shift.id }),
+    volunteer.post('/drop-offs', {}, { ...lot(), ...volume, shiftId: shift.id }),
+    volunteer.post('/drop-offs', {}, { ...lot(), weight: { gross: kg(30), tare: kg(2) } }),
+    volunteer.post('/drop-offs', {}, { ...lot(), weight: undefined, volume: litres(40) }),
+    volunteer.post('/drop-offs/bulk', {}, { items: [{ ...lot(), shiftId: shift.id }, lot()] }),
+    volunteer.get('/drop-offs'),
+    volunteer.get('/drop-offs/:id', { id: lots.toCorrect.id }),
+    manager.post('/drop-offs/:id/corrections', { id: lots.toCorrect.id }, { ...stated, revision: 1, ...why }),
+    volunteer.post('/drop-offs/:id/rejects', { id: lots.toReject.id }, { id: v7(), ...reject }),
+    volunteer.post('/drop-offs/:id/void', { id: lots.toVoid.id }, why),
+    volunteer.post('/refusals', {}, { ...entry(), ...refused, mass: kg(4) }),
+    volunteer.get('/refusals'),
+    volunteer.post('/refusals/:id/void', { id: refusal.id }, why),
+    volunteer.post('/shifts/:id/close', { id: shift.id }, { countedLots: 8, ...note }),
+  ];
+}
+
+function buildingCalls(world: GoodWorld): GoodCall[] {
+  const { programme, yard, tokens, building, begun, lots, assignment, amendment } = world;
+  const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
+  const { id } = building;
+  const rule = { processRule: 'us-503-pfrp-windrow', method: 'turned-windrow' };
+  const stock = { from: 'stock', material: 'leaves', mass: kg(25) };
+  const all = { siteIds: [programme.hub1.id], upTo: new Date().toISOString() };
+  const items = [{ id: v7(), dropOffId: lots.toAssign.id, mass: kg(1) }];
+  return [
+    operator.get('/batches'),
+    manager.post('/batches', {}, { ...entry(), siteId: yard.yard.id, bay: yard.freeBay(), ...rule, ...note }),
+    ...['', '/balance', '/mix', '/lineage', '/assignments', '/amendments'].map((what) =>
+      operator.get(`/batches/:id${what}`, { id }),
+    ),
+    {
+      ...manager.post('/batches/:id/assignments', { id }, { occurredAt: new Date().toISOString(), items }),
+      toldElsewhere: ['/allUnassigned'],
+    },
+    manager.post('/batches/:id/assignments', { id }, { allUnassigned: all }),
+    manager.post('/batches/:id/assignments/:assignmentId/void', { id, assignmentId: assignment.id }, why),
+    manager.post('/batches/:id/amendments', { id }, { ...entry(), ...stock, ...note }),
+    manager.post('/batches/:id/amendments/:amendmentId/void', { id, amendmentId: amendment.id }, why),
+    operator.post('/batches/:id/moves', { id }, { ...entry(), bay: yard.freeBay() }),
+    manager.post('/batches/:id/stage', { id: begun.id }, { to: 'active', occurredAt: hourAgo() }),
+  ];
+}
+
+function monitoringCalls({ yard, tokens, building, check, turn, watering }: GoodWorld): GoodCall[] {
+  const [volunteer, operator, manager] = [of(tokens.volunteer), of(tokens.operator), of(tokens.manager)];
+  const { id } = building;
+  const reading = {
+    ...{ position: 'core-1', depth: { value: 18, unit: 'in' }, temperature: { value: 140, unit: 'F' } },
+    instrumentId: yard.thermometer.id,
+  };
+  const seen = {
+    ...{ readings: [reading], moisture: { percent: 55 }, odour: 'earthy', oxygen: 12 },
+    ambient: { value: 60, unit: 'F' },
+  };
+  return [
+    volunteer.get('/process-rules'),
+    operator.get('/batches/:id/process', { id }),
+    ...['checks', 'turns', 'waterings'].map((what) => operator.get(`/batches/:id/${what}`, { id })),
+    operator.post('/batches/:id/checks', { id }, { ...entry(), ...seen, ...note }),
+    manager.post('/batches/:id/checks/:checkId/void', { id, checkId: check.id }, why),
+    operator.post('/batches/:id/turns', { id }, { ...entry(), ...note }),
+    manager.post('/batches/:id/turns/:turnId/void', { id, turnId: turn.id }, why),
+    operator.post('/batches/:id/waterings', { id }, { ...entry(), volume: litres(40), ...note }),
+    manager.post('/batches/:id/waterings/:wateringId/void', { id, wateringId: watering.id }, why),
+  ];
+}
+
+function curingCalls({ tokens, curing, sample, screening }: GoodWorld): GoodCall[] {
+  const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
+  const { id } = curing;
+  const found = {
+    ...{ kind: 'maturity', value: 85, unit: '% emergence', outcome: 'passed', mass: kg(1) },
+    ...{ finding: 'Grün', laboratory: 'Fell Laboratory', reference: 'FL-204' },
+  };
+  const screened = {
+    ...{ compost: kg(40), compostVolume: litres(80), overs: kg(10), residue: kg(1) },
+    ...{ residueWentTo: 'landfill', ...note },
+  };
+  const signed = {
+    ...{
+      password: PASSWORD,
+      statement: 'Gesehen und für gut befunden',
+      occurredAt: new Date().toISOString(),
+    },
+    overrides: [],
+  };
+  return [
+    ...['samples', 'screenings', 'gates', 'distributions', 'record.json', 'record.pdf'].map((what) =>
+      operator.get(`/batches/:id/${what}`, { id }),
+    ),
+    manager.post('/batches/:id/screenings', { id }, { ...entry(), ...screened }),
+    manager.post('/batches/:id/screenings/:screeningId/void', { id, screeningId: screening.id }, why),
+    manager.post('/batches/:id/samples/:sampleId/void', { id, sampleId: sample.id }, why),
+    manager.post('/batches/:id/samples', { id }, { ...entry(), ...found }),
+    manager.post('/batches/:id/release', { id }, signed),
+  ];
+}
+
+function releaseCalls({ programme, tokens, released, distribution, seal }: GoodWorld): GoodCall[] {
+  const manager = of(tokens.manager);
+  const { id } = released;
+  const taken = { recipient: 'school', use: 'vegetable-beds', mass: kg(10), ...note };
+  const jurisdictionId = programme.jurisdictions.larkHollow.id;
+  return [
+    manager.post(
+      '/batches/:id/distributions',
+      { id },
+      { ...entry(), ...taken, occurredAt: new Date().toISOString() },
+    ),
+    manager.post(
+      '/batches/:id/distributions/:distributionId/void',
+      { id, distributionId: distribution.id },
+      why,
+    ),
+    manager.get('/seals/:hash', { hash: seal }),
+    { ...manager.get('/diversion'), query: { jurisdictionId, from: '2026-01-01', to: '2026-07-01' } },
+  ];
+}
+
+function recordsCalls({ programme, tokens, imported }: GoodWorld): GoodCall[] {
+  const { hub1, instruments, jurisdictions } = programme;
+  const [manager, coordinator] = [of(tokens.manager), of(tokens.coordinator)];
+  const jurisdictionId = jurisdictions.larkHollow.id;
+  const read = {
+    columns: { date: 'day', mass: 'pounds', site: 'place', material: 'what', note: 'remark' },
+    ...{ massUnit: 'lb', dateForm: 'year-month-day', decimalMark: '.', delimiter: ',' },
+    sites: [{ name: 'Quill', siteId: hub1.id, instrumentId: instruments.scale.id }],
+    materials: [{ name: 'Food', code: 'food-scraps' }],
+    jurisdictions: [{ name: 'Lark Hollow', jurisdictionId }],
+    defaults: { material: 'leaves', jurisdictionId, depositor: 'household', localTime: '12:00' },
+  };
+  const csv = 'day,place,pounds,what,remark\n2025-05-02,Quill,10.5,Food,Grün\n2025-05-03,Quill,8,Food,\n';
+  const file = { kind: 'drop-offs', fileName: 'spring.csv', dryRun: false, leaveOut: [3] };
+  const csvBase64 = Buffer.from(csv.replaceAll('2025', '2026')).toString('base64');
+  return [
+    { ...manager.post('/imports', {}, { id: v7(), ...file, ...read, csv }), toldElsewhere: ['/csv'] },
+    { ...manager.post('/imports', {}, { id: v7(), ...file, ...read, csvBase64 }), toldElsewhere: ['/csv'] },
+    manager.get('/imports'),
+    manager.get('/imports/:id', { id: imported.id }),
+    manager.get('/exports/drop-offs.csv'),
+    ...['/audit', '/audit/seals', '/audit/verification'].map((path) => coordinator.get(path)),
+    { route: 'POST /audit/seals', params: {}, as: tokens.coordinator },
+  ];
+}
+
+function peopleCalls({ programme, tokens, visitor }: GoodWorld): GoodCall[] {
+  const [volunteer, coordinator] = [of(tokens.volunteer), of(tokens.coordinator)];
+  const password = 'another long password';
+  const grants = [{ role: 'volunteer', siteId: programme.hub2.id, jurisdictionId: null }];
+  const person = { displayName: 'Jørn Weir', password, grants };
+  return [
+    coordinator.get('/people'),
+    volunteer.get('/people/me'),
+    coordinator.get('/people/:id', { id: visitor.id }),
+    coordinator.post('/people', {}, { id: v7(), email: 'jorn@larkhollow.example', ...person }),
+    coordinator.patch('/people/:id', { id: visitor.id }, { ...person, disabled: false }),
+  ];
+}
+
+function sessionCalls({ tokens, leaver, leaverSession }: GoodWorld): GoodCall[] {
+  const here = of(tokens.leaver);
+  return [
+    { route: 'POST /sessions', params: {}, body: { email: FIRST.email, password: FIRST.password } },
+    here.get('/sessions'),
+    here.delete('/sessions/:id', { id: leaverSession.id }),
+    of(tokens.leaverElsewhere).delete('/sessions/current'),
+    here.post(
+      '/sessions/password',
+      {},
+      { currentPassword: PASSWORD, newPassword: `${PASSWORD} ${leaver.id}` },
+    ),
+  ];
+}

@@ -1,0 +1,115 @@
+import type { TestApi } from './api.js';
+import { lotBody } from './intake.js';
+import { made, makePersona, makeProgramme, PASSWORD } from './programme.js';
+import { makeCuring, maturity, permitTerms } from './released.js';
+import { lotAtHub1, makeYard } from './yard-work.js';
+
+interface Thing {
+  id: string;
+}
+
+export const kg = (value: number) => ({ value, unit: 'kg' });
+export const litres = (value: number) => ({ value, unit: 'L' });
+
+export type GoodWorld = Awaited<ReturnType<typeof makeGoodWorld>>;
+
+/** One of everything that a route can be about, with those who may use it. */
+export async function makeGoodWorld(api: TestApi) {
+  const programme = await makeProgramme(api);
+  const yard = await makeYard(api, programme);
+  await made(api, '/permits', { siteId: yard.yard.id, ...permitTerms });
+  const { hub1, hub2 } = programme;
+  const visitor = await makePersona(api, 'Tobias Reed', [{ role: 'volunteer', siteId: hub2.id }]);
+  const leaver = await makePersona(api, 'Ines Moor', [{ role: 'volunteer', siteId: hub1.id }]);
+  const tokens = {
+    volunteer: programme.people.volunteer.token,
+    operator: yard.operator.token,
+    manager: yard.manager.token,
+    coordinator: programme.people.coordinator.token,
+    /** Volunteer of hub 2, where no shift is open. */
+    visitor: visitor.token,
+    leaver: leaver.token,
+    leaverElsewhere: await api.signIn(leaver.email, PASSWORD),
+  };
+  const leaverSession = await made<Thing>(api, '/sessions', { email: leaver.email, password: PASSWORD });
+  const probe = { code: 'P-9', kind: 'thermometer', resolution: { value: 1, unit: 'F' } };
+  const thermometer = await made<Thing>(api, '/instruments', { siteId: yard.yard.id, ...probe });
+  const intake = await makeIntake(api, programme, tokens.volunteer);
+  const batches = await makeBatches(api, programme, yard);
+  return {
+    programme,
+    yard: { ...yard, thermometer },
+    visitor,
+    leaver,
+    leaverSession,
+    tokens,
+    ...intake,
+    ...batches,
+  };
+}
+
+async function makeIntake(
+  api: TestApi,
+  programme: Awaited<ReturnType<typeof makeProgramme>>,
+  volunteer: string,
+) {
+  const { hub1, instruments } = programme;
+  const lot = () => made<Thing>(api, '/drop-offs', lotBody(programme), volunteer);
+  const refusal = { siteId: hub1.id, material: 'leaves', contaminant: 'glass', reason: 'Broken jars in it' };
+  const file = {
+    ...{ kind: 'drop-offs', fileName: 'winter.csv', csv: 'day,pounds\n2025-04-02,7\n', dryRun: false },
+    ...{ columns: { date: 'day', mass: 'pounds' }, massUnit: 'lb', sites: [{ siteId: hub1.id }] },
+    defaults: { material: 'leaves', depositor: 'household' },
+  };
+  return {
+    imported: await made<Thing>(api, '/imports', file),
+    shift: await made<Thing>(api, '/shifts', { siteId: hub1.id }, volunteer),
+    lots: { toCorrect: await lot(), toReject: await lot(), toVoid: await lot(), toAssign: await lot() },
+    refusal: await made<Thing>(api, '/refusals', refusal, volunteer),
+    verified: instruments.scale,
+  };
+}
+
+type Yard = Awaited<ReturnType<typeof makeYard>>;
+
+async function makeBatches(api: TestApi, programme: Awaited<ReturnType<typeof makeProgramme>>, yard: Yard) {
+  const manager = yard.manager.token;
+  const add = (batchId: string, what: string, body: object) =>
+    made<Thing>(api, `/batches/${batchId}/${what}`, body, manager);
+  const building = (await yard.begin()) as Thing;
+  const dropOffId = await lotAtHub1(api, programme, 40_000);
+  const { items } = await made<{ items: Thing[] }>(
+    api,
+    `/batches/${building.id}/assignments`,
+    { items: [{ dropOffId, mass: kg(15) }] },
+    manager,
+  );
+  const reading = { position: 'core-1', temperature: { value: 30, unit: 'C' } };
+  const entries = {
+    assignment: items[0]!,
+    amendment: await add(building.id, 'amendments', { from: 'stock', material: 'leaves', mass: kg(30) }),
+    check: await add(building.id, 'checks', { readings: [reading] }),
+    turn: await add(building.id, 'turns', {}),
+    watering: await add(building.id, 'waterings', { volume: litres(20) }),
+  };
+  const curing = await makeCuring(api, programme, yard);
+  const screened = { compost: kg(300), compostVolume: litres(600), overs: kg(100) };
+  return {
+    building,
+    ...entries,
+    begun: (await yard.begin()) as Thing,
+    curing: { id: curing },
+    sample: await add(curing, 'samples', maturity('information')),
+    screening: await add(curing, 'screenings', screened),
+    ...(await makeReleased(api, await makeCuring(api, programme, yard), manager)),
+  };
+}
+
+async function makeReleased(api: TestApi, id: string, manager: string) {
+  const post = (what: string, body: object) => made(api, `/batches/${id}/${what}`, body, manager);
+  await post('samples', maturity('passed'));
+  await post('screenings', { compost: kg(300), compostVolume: litres(600) });
+  const { seal } = (await post('release', { password: PASSWORD })) as { seal: string };
+  const taken = { recipient: 'school', use: 'vegetable-beds', mass: kg(10) };
+  return { released: { id }, seal, distribution: (await post('distributions', taken)) as Thing };
+}
