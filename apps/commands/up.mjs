@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
-import { checkNode, checkReach, MachineProblem } from './lib/machine.mjs';
+import { checkNode, checkReach } from './lib/machine.mjs';
 import { build, client, ensureInstalled, ensureMade } from './lib/prepare.mjs';
-import { CommandFailed, root } from './lib/run.mjs';
+import { root, tell } from './lib/run.mjs';
 
 /**
  * `npm run up`: installs and builds what is missing, then runs the programme until it is told to stop. Plain
@@ -51,7 +51,5 @@ try {
   await prepare();
   runProgramme();
 } catch (error) {
-  if (!(error instanceof CommandFailed || error instanceof MachineProblem)) throw error;
-  console.error(`${error instanceof CommandFailed ? error.output : ''}\n${error.message}`);
-  process.exitCode = 1;
+  tell(error);
 }

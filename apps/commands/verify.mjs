@@ -1,9 +1,9 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { checkNode, checkReach, ensureTestPrograms, MachineProblem } from './lib/machine.mjs';
+import { checkNode, checkReach, ensureTestPrograms } from './lib/machine.mjs';
 import { build, client, ensureInstalled, makeAnew } from './lib/prepare.mjs';
-import { CommandFailed, run, timed } from './lib/run.mjs';
+import { run, tell, timed } from './lib/run.mjs';
 
 /**
  * `npm run verify`: everything that must hold, in the order in which it fails fastest. Stops at the first step
@@ -71,9 +71,6 @@ try {
   console.log(`\n${counts}`);
   process.exitCode = failure ? 1 : 0;
 } catch (error) {
-  if (!(error instanceof CommandFailed || error instanceof MachineProblem)) throw error;
-  console.error(
-    `${error instanceof CommandFailed ? error.output : ''}\n${error.message}\nverify stopped at: ${step}`,
-  );
-  process.exitCode = 1;
+  tell(error);
+  console.error(`verify stopped at: ${step}`);
 }

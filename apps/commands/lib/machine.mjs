@@ -1,9 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { delimiter, dirname, join, resolve } from 'node:path';
-import { root, run, timed } from './run.mjs';
-
-/** Something that only the person at this machine can mend; its message says how. */
-export class MachineProblem extends Error {}
+import { Failure, root, run, timed } from './run.mjs';
 
 export const isRoot = process.getuid?.() === 0;
 
@@ -16,7 +13,7 @@ export function checkNode() {
     const atLeast = major === wantedMajor && minor >= wantedMinor;
     return atLeast || (range.includes('>=') && major > wantedMajor);
   });
-  if (!fits) throw new MachineProblem(`Node ${engines.node} is needed; this is ${process.versions.node}.`);
+  if (!fits) throw new Failure(`Node ${engines.node} is needed; this is ${process.versions.node}.`);
 }
 
 /** The highest folder above `path` that other users may not pass, if there is one. */
@@ -34,7 +31,7 @@ export function checkReach(dataFolder) {
   if (!isRoot) return;
   const barred = barredAt(dirname(resolve(root, dataFolder))) ?? barredAt(resolve(root));
   if (!barred) return;
-  throw new MachineProblem(
+  throw new Failure(
     `As root, PostgreSQL runs as the user "postgres", and that user may not pass ${barred}.\n` +
       `Either let others pass it (chmod o+x ${barred}), or put the project and HEAPWRIGHT_DATA where they may\n` +
       '(/opt or /srv, say), or run this as an ordinary user, or name a PostgreSQL of yours in DATABASE_URL.',
@@ -61,7 +58,7 @@ export async function ensureTestPrograms() {
   const install = ['install', '--yes', '--no-install-recommends', ...packages];
   if (!isRoot || !onPath('apt-get')) {
     const programs = missing.map(([program]) => program).join(', ');
-    throw new MachineProblem(
+    throw new Failure(
       `The tests need ${programs}. Install them and run this again; on Debian or Ubuntu:\n` +
         `  sudo apt-get update && sudo apt-get ${install.join(' ')}`,
     );

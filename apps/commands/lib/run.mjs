@@ -4,12 +4,19 @@ import { fileURLToPath } from 'node:url';
 /** Folder of the project. */
 export const root = fileURLToPath(new URL('../../..', import.meta.url));
 
-/** A program that ended badly: what it was and what it had printed. */
-export class CommandFailed extends Error {
-  constructor(commandLine, outcome, output) {
-    super(`${commandLine}: ${outcome}`);
+/** Something that the person at this machine must see or mend, with what a program had printed of it. */
+export class Failure extends Error {
+  constructor(message, output = '') {
+    super(message);
     this.output = output;
   }
+}
+
+/** Tells a failure in its own words, without the trace that a fault of ours would have. */
+export function tell(error) {
+  if (!(error instanceof Failure)) throw error;
+  console.error(`${error.output}\n${error.message}`);
+  process.exitCode = 1;
 }
 
 /**
@@ -27,12 +34,14 @@ export function run(program, parameters, { shown = false, env = {} } = {}) {
     const chunks = [];
     child.stdout?.on('data', (chunk) => chunks.push(chunk));
     child.stderr?.on('data', (chunk) => chunks.push(chunk));
-    child.once('error', (error) => reject(new CommandFailed(commandLine, error.message, '')));
+    child.once('error', (error) => reject(new Failure(`${commandLine}: ${error.message}`)));
     child.once('close', (code, signal) => {
       const output = chunks.join('');
       if (code === 0) resolve(output);
-      else
-        reject(new CommandFailed(commandLine, signal ? `ended by ${signal}` : `exit code ${code}`, output));
+      else {
+        const outcome = signal ? `ended by ${signal}` : `exit code ${code}`;
+        reject(new Failure(`${commandLine}: ${outcome}`, output));
+      }
     });
   });
 }
