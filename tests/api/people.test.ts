@@ -107,6 +107,58 @@ describe('people and sessions', () => {
     expect(answer.body.type).toBe('urn:heapwright:problem:taken');
   });
 
+  describe('who coordinates', () => {
+    const patch = (id: string, body: object, as = api.coordinator) =>
+      api
+        .call('GET', `/people/${id}`, { as })
+        .then(({ headers }) =>
+          api.call('PATCH', `/people/${id}`, { as, body, headers: { 'if-match': String(headers.etag) } }),
+        );
+    const first = async () =>
+      (await api.call('GET', '/people/me', { as: api.coordinator })).body.id as string;
+    const second = async (name: string) => {
+      const person = { email: `${name}@larkhollow.example`, password: 'ten letters or more' };
+      const grants = [{ role: 'coordinator' }];
+      const body = { ...person, displayName: name, grants };
+      const { id } = (await api.call('POST', '/people', { as: api.coordinator, body })).body as {
+        id: string;
+      };
+      return { id, token: await api.signIn(person.email, person.password) };
+    };
+
+    it('is somebody: the last one who is enabled does not stop, nor is stopped', async () => {
+      const id = await first();
+      const refused = await patch(id, { grants: [] });
+      expect(refused.status).toBe(422);
+      expect(refused.body.errors).toEqual([
+        { pointer: '/grants', detail: 'nobody would be left who is a coordinator' },
+      ]);
+      const { id: other, token } = await second('teasel');
+      expect((await patch(id, { grants: [] })).status).toBe(200);
+      expect((await api.call('GET', '/people', { as: api.coordinator })).status).toBe(403);
+      expect((await patch(other, { grants: [] }, token)).status).toBe(422);
+      expect((await patch(id, { grants: [{ role: 'coordinator' }] }, token)).status).toBe(200);
+      expect((await patch(other, { disabled: true })).status).toBe(200);
+    });
+
+    it('is somebody still when two stop each other at one moment', async () => {
+      const [id, other] = [await first(), await second('sorrel')];
+      const answers = await Promise.all([
+        patch(other.id, { disabled: true }),
+        patch(id, { disabled: true }, other.token),
+      ]);
+      expect(answers.filter(({ status }) => status === 200)).toHaveLength(1);
+      const { sql } = api.app.get(Database);
+      const left = await sql.query<{ id: string }>(
+        `SELECT p.id FROM person p JOIN role_grant g ON g.person_id = p.id
+         WHERE g.role = 'coordinator' AND p.disabled_at IS NULL`,
+      );
+      expect(left).toHaveLength(1);
+      await sql.query('UPDATE person SET disabled_at = NULL WHERE id = $1', [id]);
+      api.coordinator = await api.signIn(FIRST.email, FIRST.password);
+    });
+  });
+
   it('keeps a password as argon2id with the parameters that are recommended', async () => {
     const { sql } = api.app.get(Database);
     const [row] = await sql.query<{ kept: string }>('SELECT password_hash AS kept FROM person LIMIT 1');

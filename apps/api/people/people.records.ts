@@ -60,6 +60,12 @@ export class PeopleRecords {
     await sql.query(`SELECT pg_advisory_xact_lock(hashtextextended('coordinators', 0))`);
   }
 
+  /** Whether somebody who may sign in is a coordinator. */
+  async anyCoordinator({ prisma }: Write): Promise<boolean> {
+    const where = { role: 'coordinator', person: { disabledAt: null } };
+    return (await prisma.roleGrant.findFirst({ where, select: { id: true } })) !== null;
+  }
+
   async insert(
     { prisma }: Pick<Write, 'prisma'>,
     person: Pick<PersonRow, 'id' | 'email' | 'displayName' | 'passwordHash' | 'grants'>,
