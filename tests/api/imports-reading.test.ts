@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { readAmount, readMoment } from '../../apps/api/records/import-cells.js';
+import { Temporal } from 'temporal-polyfill';
+import { readAmount, readInstant, readMoment } from '../../apps/api/records/import-cells.js';
 import { LINES_MAX, tableOf, textOf } from '../../apps/api/records/import-table.js';
 
 const refusal = (work: () => unknown): unknown => {
@@ -63,6 +64,37 @@ describe('reading a file', () => {
   it('parts cells by semicolon or tab where it is told so', () => {
     expect(tableOf('a;b\n1,5;2\n', ';').rows).toEqual([{ line: 2, cells: ['1,5', '2'] }]);
     expect(tableOf('a\tb\n1,5\t2\n', 'tab').rows).toEqual([{ line: 2, cells: ['1,5', '2'] }]);
+  });
+});
+
+describe('reading a local time', () => {
+  const read = (local: string, zone: string) => readInstant(Temporal.PlainDateTime.from(local), zone);
+
+  // Clocks of America/Denver in 2025, IANA time zone database: forward on 9 March at 2:00, back on 2 November at 2:00.
+  it.each([
+    ['2025-03-09T01:59', '2025-03-09T08:59:00Z'],
+    ['2025-03-09T03:00', '2025-03-09T09:00:00Z'],
+    ['2025-11-02T00:59', '2025-11-02T06:59:00Z'],
+    ['2025-11-02T02:00', '2025-11-02T09:00:00Z'],
+  ])('takes %s', (local, instant) => {
+    const taken = read(local, 'America/Denver');
+    expect(taken.ok && taken.value.toString()).toBe(instant);
+  });
+
+  it('refuses a time that no clock showed, or that clocks showed twice', () => {
+    expect(read('2025-03-09T02:30', 'America/Denver')).toEqual({
+      ok: false,
+      fault:
+        'no clock in America/Denver showed 2025-03-09 02:30, since they were put forward: look at the paper again, ' +
+        'and mend the time',
+    });
+    expect(read('2025-11-02T01:30', 'America/Denver')).toEqual({
+      ok: false,
+      fault:
+        'clocks in America/Denver showed 2025-11-02 01:30 twice, since they were put back: leave the line out, and ' +
+        'enter the lot by hand as 2025-11-02T01:30-06:00 or 2025-11-02T01:30-07:00',
+    });
+    expect(read('2025-11-02T01:30', 'UTC').ok).toBe(true);
   });
 });
 

@@ -53,6 +53,29 @@ export function readMoment(cell: string, form: DateForm, noon: string): Read<Tem
   }
 }
 
+/**
+ * The moment at which the clocks of a zone showed that time. Where they are put forward some times are on no clock, and
+ * where they are put back some are on it twice: nobody but the reader of the paper can tell what is meant.
+ */
+export function readInstant(local: Temporal.PlainDateTime, zone: string): Read<Temporal.Instant> {
+  try {
+    return { ok: true, value: local.toZonedDateTime(zone, { disambiguation: 'reject' }).toInstant() };
+  } catch {
+    const at = (disambiguation: 'earlier' | 'later') => local.toZonedDateTime(zone, { disambiguation });
+    const time = local.toString({ smallestUnit: 'minute' }).replace('T', ' ');
+    const twice = at('earlier').toPlainDateTime().equals(local);
+    return fault(
+      twice
+        ? `clocks in ${zone} showed ${time} twice, since they were put back: leave the line out, and enter the lot by ` +
+            `hand as ${shownWithOffset(at('earlier'))} or ${shownWithOffset(at('later'))}`
+        : `no clock in ${zone} showed ${time}, since they were put forward: look at the paper again, and mend the time`,
+    );
+  }
+}
+
+const shownWithOffset = (at: Temporal.ZonedDateTime) =>
+  at.toString({ smallestUnit: 'minute', timeZoneName: 'never' });
+
 function numbersOf<Name extends string>(
   groups: Record<string, string | undefined>,
   names: readonly Name[],

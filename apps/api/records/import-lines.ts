@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { canonicalJson } from '#libs/documents';
 import { type Mass, type MassUnit, massToG } from '#libs/quantities';
 import type { Fault } from '../http/problems/catalogue.js';
-import { readAmount, readMoment, shown } from './import-cells.js';
+import { readAmount, readInstant, readMoment, shown } from './import-cells.js';
 import type { Table, TableRow } from './import-table.js';
 import type { ImportColumnsDto, ImportSettingsDto, ImportSiteDto } from './imports.dto.js';
 
@@ -100,16 +100,17 @@ function readLine(
   const jurisdictionId = jurisdictionOf(cells.jurisdiction, settings, faults);
   const depositor = cells.depositor || settings.defaults?.depositor;
   if (!depositor) faults.push('the depositor is blank');
-  if (!site || !moment.ok || !amount.ok || !material || !depositor || faults.length > 0) {
+  const at = site && moment.ok ? readInstant(moment.value, zoneOf(site.siteId)) : null;
+  if (at && !at.ok) faults.push(at.fault);
+  if (!site || !at?.ok || !amount.ok || !material || !depositor || faults.length > 0) {
     return { line, faults, entry: null };
   }
-  const at = moment.value.toZonedDateTime(zoneOf(site.siteId)).toInstant();
   return {
     line,
     faults,
     entry: {
       siteId: site.siteId,
-      occurredAt: at.toString(),
+      occurredAt: at.value.toString(),
       material,
       depositor,
       weight: { net: { value: amount.value, unit: settings.massUnit } },
