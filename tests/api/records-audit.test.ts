@@ -1,3 +1,4 @@
+import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { canonicalJson, sealOf } from '#libs/documents';
 import { Actor } from '../../apps/api/http/access/actor.js';
@@ -77,6 +78,26 @@ describe('audit trail', () => {
     const after = items.filter((event: any) => event.at >= items[1].at).map((event: any) => event.action);
     expect(await actions(`from=${at}`)).toEqual(after);
     expect(await actions(`to=${at}`)).toHaveLength(items.length - after.length);
+  });
+
+  it('gives up sealing while a long write is under way, so that nobody waits behind it', async () => {
+    const long = new pg.Client({ connectionString: api.databaseUrl });
+    await long.connect();
+    try {
+      // What an import holds until its last line is in.
+      await long.query('BEGIN');
+      await long.query('LOCK TABLE audit_event IN ROW EXCLUSIVE MODE');
+      const begun = performance.now();
+      const sealing = sealNow();
+      const behind = api.signIn(FIRST.email, FIRST.password);
+      const refused = await sealing;
+      expect([refused.status, refused.body.type]).toEqual([503, 'urn:heapwright:problem:busy']);
+      expect(refused.headers['retry-after']).toBe('2');
+      expect(await behind).toMatch(/^[\w-]+$/);
+      expect(performance.now() - begun).toBeLessThan(2_500);
+    } finally {
+      await long.end();
+    }
   });
 
   it.each(['personId=7', 'from=yesterday', 'to=2026-02-30T00:00:00Z', 'limit=0', 'colour=red', 'cursor=e30'])(

@@ -38,7 +38,9 @@ export class AuditController {
   @Allow('coordinator', at.programme())
   @ApiOperation({
     summary: 'Seal the audit trail up to now',
-    description: 'It is sealed every ten minutes anyway. Answers the newest seal, to be kept elsewhere.',
+    description:
+      'It is sealed every ten minutes anyway. Answers the newest seal, to be kept elsewhere; 503 while a long write is ' +
+      'under way.',
   })
   @ApiCreatedResponse({ type: AuditSealDto })
   sealNow(@Asker() actor: Actor): Promise<AuditSealDto> {

@@ -74,11 +74,12 @@ export class AuditRecords {
 
   /**
    * The last number up to which nothing is still to come. Writers under way have drawn their numbers already; the lock
-   * waits for them, and is held no longer than it takes to look.
+   * waits for them, and is held no longer than it takes to look. While it waits, every new writer waits behind it: it
+   * gives up soon (refused as `busy`), so that nobody at a hub stands behind a long import.
    */
   settledSeq(): Promise<number> {
     return this.database.writeSql(async (sql) => {
-      await sql.query(`SET LOCAL lock_timeout = '3s'`);
+      await sql.query(`SET LOCAL lock_timeout = '200ms'`);
       await sql.query('LOCK TABLE audit_event IN SHARE MODE');
       const [row] = await sql.query<{ seq: number }>('SELECT coalesce(max(seq), 0) AS seq FROM audit_event');
       return row?.seq ?? 0;
