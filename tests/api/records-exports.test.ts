@@ -1,6 +1,9 @@
 import http from 'node:http';
 import { parse } from 'csv-parse/sync';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { v7 } from 'uuid';
+import { Actor } from '../../apps/api/http/access/actor.js';
+import { ExportsService } from '../../apps/api/records/exports.service.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
 
@@ -136,6 +139,22 @@ describe('the export of drop-offs', () => {
     expect(exported.every((row) => row['import_id'] === made.body.id)).toBe(true);
   });
 
+  it('has two read at once, so that slow readers leave connections to others', async () => {
+    const exports = api.app.get(ExportsService, { strict: false });
+    const everywhere = new Actor(v7(), 'Ada Quill', v7(), [
+      { role: 'coordinator', siteId: null, jurisdictionId: null },
+    ]);
+    // The reader before may have its last byte a moment before its connection is free.
+    const begin = () => vi.waitFor(() => exports.dropOffs(everywhere, {}));
+    const slow = [await begin(), await begin()];
+    const third = await get();
+    expect([third.status, third.body.type]).toEqual([429, 'urn:heapwright:problem:too-many']);
+    expect(third.headers['retry-after']).toBe('10');
+    slow[0]!.destroy();
+    await expect.poll(async () => (await get()).status).toBe(200);
+    slow[1]!.destroy();
+  });
+
   it('leaves no connection behind when the reader goes away', async () => {
     await api.app.listen(0, '127.0.0.1');
     const url = `${await api.app.getUrl()}/api/exports/drop-offs.csv`;
@@ -152,7 +171,7 @@ describe('the export of drop-offs', () => {
         request.once('error', reject);
       });
     }
-    expect((await get()).status).toBe(200);
+    await expect.poll(async () => (await get()).status).toBe(200);
     expect((await api.call('GET', '/people/me', { as: api.coordinator })).status).toBe(200);
   });
 });

@@ -16,7 +16,7 @@ export class ExportsController {
   @Allow('manager', at.ownSites())
   @ApiOperation({
     summary: 'Drop-offs as a table, one line a lot as it stands now',
-    description: `RFC 4180, UTF-8. Void lots are left out. Columns: ${dropOffColumns.map(({ title }) => title).join(', ')}.`,
+    description: `RFC 4180, UTF-8. Void lots are left out. Two at once a process; more are 429. Columns: ${dropOffColumns.map(({ title }) => title).join(', ')}.`,
   })
   @ApiProduces('text/csv')
   @ApiOkResponse({ schema: { type: 'string' } })

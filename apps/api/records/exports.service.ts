@@ -13,8 +13,13 @@ import { type ExportFilter, ExportsRecords } from './exports.records.js';
 /** A reader this slow is gone: its connection to the database is somebody else's. */
 const LONGEST_MS = 15 * 60_000;
 
+/** As many of a process's connections are for readers of tables, who may be slow; the others are for everybody. */
+const AT_ONCE = 2;
+
 @Injectable()
 export class ExportsService {
+  private running = 0;
+
   constructor(
     private readonly records: ExportsRecords,
     private readonly sites: SiteFactsService,
@@ -34,12 +39,15 @@ export class ExportsService {
   }
 
   private stream(filter: ExportFilter): Readable {
+    if (this.running >= AT_ONCE) throw new Problem('too-many', 'Other tables are being read: wait a little.');
+    this.running += 1;
     const out = new PassThrough();
     const signal = AbortSignal.timeout(LONGEST_MS);
     this.records
       .lots(filter, (lots) => pipeline(csvStream(dropOffColumns, lots), out, { signal }))
       // What was sent already cannot be taken back: the reader sees the connection break, not a shorter table.
-      .catch((error: unknown) => out.destroy(error instanceof Error ? error : new Error(String(error))));
+      .catch((error: unknown) => out.destroy(error instanceof Error ? error : new Error(String(error))))
+      .finally(() => (this.running -= 1));
     return out;
   }
 }

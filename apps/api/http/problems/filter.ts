@@ -69,8 +69,13 @@ export class ProblemFilter implements ExceptionFilter {
   }
 }
 
+/** After how many seconds it may go better. */
+const WAIT_S: Partial<Record<number, number>> = { 429: 10, 503: 2 };
+
 function sendProblem(problem: Problem, request: FastifyRequest, reply: FastifyReply): void {
-  if (problem.status === 503) void reply.header('retry-after', '2');
+  const waitS = WAIT_S[problem.status];
+  // Who counts tries has said already how long to wait.
+  if (waitS !== undefined && !reply.hasHeader('retry-after')) void reply.header('retry-after', String(waitS));
   void reply
     .status(problem.status)
     .type(PROBLEM_TYPE)
