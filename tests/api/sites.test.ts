@@ -54,13 +54,28 @@ describe('jurisdictions and sites', () => {
   );
 
   it('pages the sites by code, without losing or repeating one', async () => {
-    const first = await api.call('GET', '/sites?limit=3', { as: programme.people.operator.token });
+    const first = await api.call('GET', '/sites?limit=3', { as: api.coordinator });
     const rest = await api.call('GET', `/sites?limit=3&cursor=${first.body.next as string}`, {
-      as: programme.people.operator.token,
+      as: api.coordinator,
     });
     const codes = [...first.body.items, ...rest.body.items].map((site: { code: string }) => site.code);
     expect(codes).toEqual(['MB', 'OC', 'QS', 'WG']);
     expect(rest.body.next).toBeNull();
+  });
+
+  it('shows the sites of one’s own roles, and no others', async () => {
+    const { hub1, hub2, people } = programme;
+    const codes = async (as: string) =>
+      (await api.call('GET', '/sites', { as })).body.items.map((site: { code: string }) => site.code);
+    expect(await codes(people.volunteer.token)).toEqual(['QS']);
+    expect(await codes(people.manager.token)).toEqual(['MB', 'QS']);
+    const one = (id: string) => api.call('GET', `/sites/${id}`, { as: people.volunteer.token });
+    expect((await one(hub1.id)).body.code).toBe('QS');
+    expect((await one(hub1.id.toUpperCase())).body.code).toBe('QS');
+    const foreign = await one(hub2.id);
+    expect([foreign.status, foreign.body.type]).toEqual([403, 'urn:heapwright:problem:other-site']);
+    expect((await one('seven')).status).toBe(404);
+    expect((await api.call('GET', `/sites/${NOBODY}`, { as: api.coordinator })).status).toBe(404);
   });
 
   it('adds and changes a jurisdiction against the version that was read', async () => {
@@ -108,7 +123,7 @@ describe('jurisdictions and sites', () => {
     const path = `/sites/${added.body.id as string}`;
     const more = await post(`${path}/bays`, { code: 'C5' });
     expect(more.status).toBe(201);
-    const read = await api.call('GET', path, { as: programme.people.volunteer.token });
+    const read = await api.call('GET', path, { as: api.coordinator });
     expect(read.body.bays.map((bay: { code: string }) => bay.code)).toEqual(['C9', 'C1', 'C5']);
     expect(read.headers.etag).toBe(more.headers.etag);
     expect((await post(`${path}/bays`, { code: 'C1' })).body.type).toBe('urn:heapwright:problem:taken');

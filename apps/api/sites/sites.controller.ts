@@ -17,14 +17,14 @@ export class SitesController {
 
   @Get()
   @Allow('volunteer', at.ownSites())
-  @ApiOperation({ summary: 'Hubs and yards' })
+  @ApiOperation({ summary: 'Hubs and yards: one’s own, or all of them for a coordinator' })
   @ApiOkResponse({ type: SitePageDto })
-  list(@Query() query: PageQuery): Promise<SitePageDto> {
-    return this.sites.list(query);
+  list(@Asker() actor: Actor, @Query() query: PageQuery): Promise<SitePageDto> {
+    return this.sites.list(actor, query);
   }
 
   @Get(':id')
-  @Allow('volunteer', at.ownSites())
+  @Allow('volunteer', at.site('params'))
   @ApiOperation({ summary: 'One site, with its bays in ground order' })
   @ApiOkResponse({ type: SiteDto })
   async get(@IdParam() id: string, @Res({ passthrough: true }) reply: FastifyReply): Promise<SiteDto> {

@@ -25,9 +25,13 @@ export class SitesRecords {
     return prisma.site.findUnique({ where: { id }, include: withBays });
   }
 
-  async page(limit: number, afterCode: string | null): Promise<SiteRow[]> {
+  /** By code; `siteIds` is null for every site. */
+  async page(siteIds: string[] | null, limit: number, afterCode: string | null): Promise<SiteRow[]> {
     return this.database.prisma.site.findMany({
-      ...(afterCode === null ? {} : { where: { code: { gt: afterCode } } }),
+      where: {
+        ...(siteIds === null ? {} : { id: { in: siteIds } }),
+        ...(afterCode === null ? {} : { code: { gt: afterCode } }),
+      },
       orderBy: { code: 'asc' },
       take: limit + 1,
       include: withBays,

@@ -47,9 +47,9 @@ export class SitesService {
     private readonly jurisdictions: JurisdictionsRecords,
   ) {}
 
-  async list(query: PageQuery): Promise<Page<SiteDto>> {
+  async list(actor: Actor, query: PageQuery): Promise<Page<SiteDto>> {
     const after = keyOf(query.cursor, 'text');
-    const rows = await this.sites.page(query.limit, after && String(after[0]));
+    const rows = await this.sites.page(actor.sitesFor('volunteer'), query.limit, after && String(after[0]));
     return pageOf(rows, query.limit, (row) => [row.code], siteView);
   }
 

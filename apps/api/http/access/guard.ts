@@ -66,7 +66,7 @@ export class AccessGuard implements CanActivate {
           ? notFound('site')
           : invalid(`/${scope.field}`, 'must be the UUID of a site');
       }
-      return siteId as string;
+      return (siteId as string).toLowerCase();
     }
     const id = (request.params as Record<string, string>)[scope.param];
     const siteId = isUUID(id) ? await this.scopes.siteOf(scope.kind, id as string) : null;
