@@ -7,7 +7,7 @@ const SITE = `SELECT id, code, name, time_zone AS "timeZone", jurisdiction_id AS
     takes_drop_offs AS "takesDropOffs", runs_batches AS "runsBatches", opened_on::text AS "openedOn"
   FROM site WHERE id = $1`;
 
-const BAY = `SELECT id, site_id AS "siteId", code, capacity_ml AS "capacityMl"
+const BAY = `SELECT id, site_id AS "siteId", code
   FROM bay WHERE site_id = $1 AND code = $2`;
 
 // Every thing that the lots name is answered once, however many of them name it. The lists are unnested so that the
@@ -23,7 +23,7 @@ const INTAKE = `
     (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'code', code, 'tareG', tare_g,
         'volumeMl', volume_ml, 'retired', retired_at IS NOT NULL))
       FROM container WHERE id = ANY (ARRAY(SELECT unnest($4::uuid[])))) AS containers,
-    (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'kind', kind, 'divisionG', division_g,
+    (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'kind', kind,
         'division', entered -> 'division', 'retired', retired_at IS NOT NULL))
       FROM instrument WHERE id = ANY (ARRAY(SELECT unnest($5::uuid[])))) AS instruments,
     (SELECT json_agg(json_build_object('id', p.id, 'reference', p.reference, 'validFrom', p.valid_from,

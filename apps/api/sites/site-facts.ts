@@ -16,7 +16,6 @@ export interface BayFacts {
   id: string;
   siteId: string;
   code: string;
-  capacityMl: number | null;
 }
 
 /** What a lot refers to; ids and codes may name nothing. */
@@ -52,7 +51,6 @@ export interface IntakeFacts {
     id: string;
     siteId: string;
     kind: string;
-    divisionG: number | null;
     /** The division as it was entered, which grams cannot always tell exactly. */
     division: Mass | null;
     retired: boolean;

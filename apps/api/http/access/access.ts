@@ -5,7 +5,6 @@ import type { Actor, SiteRole } from './actor.js';
 /** Things that belong to one site, by which a route's scope is found. */
 export const ownedKinds = [
   'batch',
-  'bay',
   'container',
   'drop-off',
   'instrument',
@@ -21,8 +20,8 @@ export type Scope =
   | { at: 'programme' }
   /** The role at any site; the service filters rows by `actor.sitesFor(role)`. */
   | { at: 'own-sites' }
-  /** The site named by a UUID in the body, the path or the query. */
-  | { at: 'site'; in: 'body' | 'params' | 'query'; field: string }
+  /** The site named by a UUID in the body or the path. */
+  | { at: 'site'; in: 'body' | 'params'; field: string }
   /** The site of the thing whose id is in the path. */
   | { at: 'thing'; kind: OwnedKind; param: string };
 
@@ -44,13 +43,10 @@ export const Allow = (role: SiteRole, scope: Scope) =>
 export const at = {
   programme: (): Scope => ({ at: 'programme' }),
   ownSites: (): Scope => ({ at: 'own-sites' }),
-  site: (
-    where: 'body' | 'params' | 'query' = 'body',
-    field = where === 'params' ? 'id' : 'siteId',
-  ): Scope => ({
+  site: (where: 'body' | 'params' = 'body'): Scope => ({
     at: 'site',
     in: where,
-    field,
+    field: where === 'params' ? 'id' : 'siteId',
   }),
   thing: (kind: OwnedKind, param = 'id'): Scope => ({ at: 'thing', kind, param }),
 };

@@ -40,13 +40,6 @@ export class Actor {
     return [...new Set(reaching.flatMap((grant) => grant.siteId ?? []))];
   }
 
-  /** Jurisdictions whose issued reports may be read as a municipal reader. */
-  get jurisdictionsRead(): string[] {
-    return this.grants.flatMap((grant) =>
-      grant.role === 'municipal-reader' ? (grant.jurisdictionId ?? []) : [],
-    );
-  }
-
   private grantsReaching(role: SiteRole): Grant[] {
     const least = ladder.indexOf(role);
     return this.grants.filter((grant) => ladder.indexOf(grant.role as SiteRole) >= least);

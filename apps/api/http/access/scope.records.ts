@@ -4,7 +4,6 @@ import type { OwnedKind } from './access.js';
 
 const tableOf: Record<OwnedKind, string> = {
   batch: 'batch',
-  bay: 'bay',
   container: 'container',
   'drop-off': 'drop_off',
   instrument: 'instrument',

@@ -14,7 +14,6 @@ export const problems = {
   'method-not-allowed': [405, 'That verb is not known here'],
   'other-body': [409, 'This id was sent before with another body'],
   taken: [409, 'That name or code is taken'],
-  'in-use': [409, 'Something else still refers to it'],
   conflict: [409, 'It does not fit with what is recorded'],
   'record-kept': [409, 'Records are kept: make a correction or a void instead'],
   'drop-off-voided': [409, 'The drop-off is voided'],
