@@ -48,6 +48,6 @@ export class EntriesService {
 
 function readEntry(actor: Actor, item: unknown): NewDropOffDto {
   const dto = readAs(NewDropOffDto, item);
-  if (!actor.mayAt('volunteer', dto.siteId)) throw new Problem('other-site');
+  if (!actor.mayAt('volunteer', dto.siteId.toLowerCase())) throw new Problem('other-site');
   return dto;
 }
