@@ -54,7 +54,9 @@ describe('warnings, which are kept with a lot and refuse nothing', () => {
 
   it('takes the scale of the shift, where the lot names none', async () => {
     const { hub1, instruments } = programme;
-    const shift = await made(api, '/shifts', { siteId: hub1.id, instrumentId: instruments.scale.id });
+    const occurredAt = new Date(Date.now() - 2 * 3_600_000).toISOString();
+    const opened = { siteId: hub1.id, instrumentId: instruments.scale.id, occurredAt };
+    const shift = await made(api, '/shifts', opened);
     const answer = await post({ shiftId: shift.id, weight: { net: lb(7.05) } });
     expect(answer.body.instrumentId).toBe(instruments.scale.id);
     expect(codesOf(answer)).toEqual(['scale-division']);

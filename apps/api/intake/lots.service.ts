@@ -18,6 +18,27 @@ interface Placed {
   shift: ShiftFacts | null;
 }
 
+/** What a lot was worked out with; a correction of something else must not change its mass. */
+export type KeptFigures = Pick<
+  LotFacts,
+  'containerId' | 'tareG' | 'material' | 'densityKgM3' | 'densitySource'
+>;
+
+/** A container weighed again since, or a density looked up anew, is not that of the day. */
+function withKept(facts: IntakeFacts, kept: KeptFigures | null): IntakeFacts {
+  if (!kept) return facts;
+  const { container, material } = facts;
+  const { tareG, densityKgM3, densitySource } = kept;
+  return {
+    ...facts,
+    container: container?.id === kept.containerId && tareG !== null ? { ...container, tareG } : container,
+    material:
+      material?.code === kept.material && densityKgM3 !== null && densitySource !== null
+        ? { ...material, bulkDensityKgM3: densityKgM3, densitySource }
+        : material,
+  };
+}
+
 @Injectable()
 export class LotsService {
   constructor(
@@ -34,19 +55,20 @@ export class LotsService {
   async judge(
     entries: readonly LotEntry[],
     recordedMs: number | null = this.clock.nowMs(),
+    kept: KeptFigures | null = null,
   ): Promise<(LotFacts | Problem)[]> {
     const shifts = await this.shifts.facts(entries.flatMap(({ shiftId }) => shiftId ?? []));
     const nowMs = this.clock.nowMs();
     const placed = entries.map((entry) => outcome(() => place(entry, shifts, nowMs)));
     const facts = await this.factsOf(placed.filter((one): one is Placed => !isRefused(one)));
     return placed.map((one) =>
-      isRefused(one) ? one : outcome(() => lotOf(one, required(facts.get(one)), recordedMs)),
+      isRefused(one) ? one : outcome(() => lotOf(one, withKept(required(facts.get(one)), kept), recordedMs)),
     );
   }
 
-  /** The same of one entry; throws its refusal. */
-  async require(entry: LotEntry, recordedMs?: number | null): Promise<LotFacts> {
-    const [judged] = await this.judge([entry], recordedMs);
+  /** The same of one entry that is corrected; throws its refusal. */
+  async require(entry: LotEntry, recordedMs: number | null, kept: KeptFigures): Promise<LotFacts> {
+    const [judged] = await this.judge([entry], recordedMs, kept);
     return required(judged);
   }
 
@@ -113,6 +135,10 @@ function lotOf(
     instrumentId: facts.instrument?.id ?? null,
     note: entry.note ?? null,
   };
-  const arrival = { recordedMs, shiftClosed: shift?.closedAt instanceof Date };
+  const arrival = {
+    recordedMs,
+    shiftClosed: shift?.closedAt instanceof Date,
+    beforeShift: shift !== null && occurredAt < shift.openedAt,
+  };
   return Object.assign(lot, { rejects, warnings: warningsOf(lot, facts, arrival) });
 }

@@ -24,6 +24,7 @@ export interface RefusalRow extends NewRefusal {
   recordedAt: Date;
   recordedBy: string;
   voidedAt: Date | null;
+  voidedBy: string | null;
   voidReason: string | null;
 }
 
@@ -66,7 +67,7 @@ const VOID = new AuditedStatement<{ id: string }>({
 const REFUSALS = `SELECT f.id, f.site_id AS "siteId", f.shift_id AS "shiftId", f.occurred_at AS "occurredAt",
     f.material_code AS material, f.contaminant, f.mass_g AS "massG", f.reason, f.entered, f.body_sha256 AS "bodySha256",
     f.recorded_at AS "recordedAt", f.recorded_by AS "recordedBy", f.voided_at AS "voidedAt",
-    f.void_reason AS "voidReason"
+    f.voided_by AS "voidedBy", void_reason AS "voidReason"
   FROM refusal f`;
 
 const IS_OWN = `(f.recorded_by = $3::uuid OR EXISTS (SELECT FROM shift s

@@ -81,7 +81,7 @@ export class RefusalsService {
   /** Sent again with the same reason it is answered as it stands. */
   async void(actor: Actor, id: string, reason: string): Promise<RefusalDto> {
     const before = await this.find(id);
-    if (before.voidReason === reason) return refusalView(before);
+    if (before.voidReason === reason && before.voidedBy === actor.personId) return refusalView(before);
     await this.undo.requireMayVoid(actor, before);
     const isNew = await this.refusals.void(actor, id, reason);
     const row = await this.find(id);

@@ -39,31 +39,37 @@ export class RevisionsService {
       const entry = { ...stated, siteId: now.siteId, ...(instrumentId ? { instrumentId } : {}) };
       const first = (await this.records.firsts([id])).get(id);
       const recordedMs = now.importId || !first ? null : first.recordedAt.getTime();
-      return { facts: await this.lots.require(entry, recordedMs), reason };
+      return { facts: await this.lots.require(entry, recordedMs, now), reason };
     });
   }
 
   /** Takes one more reject off a lot. */
   async pullReject(actor: Actor, id: string, dto: PulledRejectDto): Promise<Recorded<DropOffDto>> {
     await this.dropOffs.requireReached(actor, id);
-    return this.once(actor, 'reject-pulled', id, dto, (now) => {
+    return this.once(actor, 'reject-pulled', id, dto, async (now) => {
+      // The crew finds what is in it at the yard, days later; at the hub it is found at the scale.
+      if (!actor.mayAt('operator', now.siteId)) await this.requireOwnSlip(actor, now);
       const reject = rejectOf(dto);
       const rejectedG = now.rejectedG + reject.massG;
       const acceptedG = now.netG - rejectedG;
       if (acceptedG < 0) throw invalid('/mass', 'must not weigh more than what is left of the lot');
       const facts = { ...now, rejects: [...now.rejects, reject], rejectedG, acceptedG };
-      return Promise.resolve({ facts, reason: `Pulled out: ${reject.contaminant}` });
+      return { facts, reason: `Pulled out: ${reject.contaminant}` };
     });
   }
 
   /** Takes a lot back. Sent again with the same reason it is answered as it stands. */
   async void(actor: Actor, id: string, reason: string): Promise<DropOffDto> {
     const now = await this.now(id);
-    if (now.voided && now.reason === reason) return lotView(now);
-    const first = (await this.records.firsts([id])).get(id) ?? now;
+    if (now.voided && now.reason === reason && now.recordedBy === actor.personId) return lotView(now);
+    await this.requireOwnSlip(actor, now);
+    return this.revise(actor, 'voided', now, { facts: now, reason, voided: true });
+  }
+
+  private async requireOwnSlip(actor: Actor, now: LotRow): Promise<void> {
+    const first = (await this.records.firsts([now.id])).get(now.id) ?? now;
     const recordedBy = first.recordedBy === now.recordedBy ? first.recordedBy : null;
     await this.undo.requireMayVoid(actor, { ...first, recordedBy });
-    return this.revise(actor, 'voided', now, { facts: now, reason, voided: true });
   }
 
   /** Makes a revision once, however often its entry is sent, if it has an id of its own. */

@@ -9,6 +9,7 @@ import { type Reach, reaches, reachValues } from './reach.js';
 export interface ShiftFacts {
   id: string;
   siteId: string;
+  openedAt: Date;
   closedAt: Date | null;
   instrumentId: string | null;
 }
@@ -76,7 +77,7 @@ const CLOSE = new AuditedStatement<{ id: string }>({
   answers: 'SELECT id FROM closed',
 });
 
-const FACTS = `SELECT id, site_id AS "siteId", closed_at AS "closedAt", instrument_id AS "instrumentId"
+const FACTS = `SELECT id, site_id AS "siteId", opened_at AS "openedAt", closed_at AS "closedAt", instrument_id AS "instrumentId"
   FROM shift WHERE id = ANY($1::uuid[])`;
 
 /** Totals are added up for the shifts of `source` alone, which is narrowed first. */

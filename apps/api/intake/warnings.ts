@@ -11,6 +11,8 @@ export interface Arrival {
   recordedMs: number | null;
   /** Its shift was closed before it came. */
   shiftClosed: boolean;
+  /** It happened before its shift was opened. */
+  beforeShift: boolean;
 }
 
 // Above these an entry is more often a slip of the keys than a load. Our own suggestion: nothing is published. A weighed
@@ -100,7 +102,7 @@ function permitWarnings({ material }: Watched, { permit }: IntakeFacts): Warning
 function timeWarnings(
   { occurredAt }: Watched,
   { site }: IntakeFacts,
-  { recordedMs, shiftClosed }: Arrival,
+  { recordedMs, shiftClosed, beforeShift }: Arrival,
 ): Warning[] {
   const pointer = '/occurredAt';
   const warnings: Warning[] = [];
@@ -115,6 +117,9 @@ function timeWarnings(
       text: `It is recorded ${Math.floor(lateDays)} days after.`,
       pointer,
     });
+  }
+  if (beforeShift) {
+    warnings.push({ code: 'before-shift', text: 'It is from before its shift was opened.', pointer });
   }
   if (shiftClosed) {
     const text = 'The shift was closed, and its lots counted, before this one was recorded.';

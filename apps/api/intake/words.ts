@@ -52,6 +52,7 @@ export const warningCodes = [
   'no-permit',
   'before-site-opened',
   'recorded-late',
+  'before-shift',
   'shift-counted',
   'retired',
   'repeated-line',
