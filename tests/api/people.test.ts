@@ -98,6 +98,22 @@ describe('people and sessions', () => {
     ]);
   });
 
+  it.each(['          ', '\t\n', '\u00a0\u2003'])(
+    'takes no name of spaces alone: %j',
+    async (displayName) => {
+      const person = { email: 'blank@larkhollow.example', password: 'ten letters or more', grants: [] };
+      const body = { ...person, displayName };
+      const answer = await api.call('POST', '/people', { as: api.coordinator, body });
+      expect(answer.status).toBe(422);
+      expect(answer.body.errors).toEqual([{ pointer: '/displayName', detail: 'must hold more than spaces' }]);
+      const empty = { ...body, displayName: '' };
+      const short = await api.call('POST', '/people', { as: api.coordinator, body: empty });
+      expect(short.body.errors[0].detail).toBe('must be 1 to 120 characters long');
+      const { components } = (await api.call('GET', '/openapi.json')).body;
+      expect(components.schemas.NewPersonDto.properties.displayName.pattern).toBe('\\S');
+    },
+  );
+
   it('refuses a second person of the same e-mail', async () => {
     const answer = await api.call('POST', '/people', {
       as: api.coordinator,

@@ -64,11 +64,17 @@ export const NO_CONTROL = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\p{Cs}]*$/u;
 
 export function Text(max: number, options: FieldOptions & { min?: number } = {}): PropertyDecorator {
   const min = options.min ?? 1;
-  return field({ type: String, minLength: min, maxLength: max }, options, [
-    Matches(NO_CONTROL, { message: 'holds control characters or broken ones' }),
-    Length(min, max, { message: `must be ${min} to ${max} characters long` }),
-    IsString({ message: 'must be text' }),
-  ]);
+  const said = min > 0;
+  return field(
+    { type: String, minLength: min, maxLength: max, ...(said ? { pattern: '\\S' } : {}) },
+    options,
+    [
+      Matches(NO_CONTROL, { message: 'holds control characters or broken ones' }),
+      ...(said ? [Matches(/^$|\S/, { message: 'must hold more than spaces' })] : []),
+      Length(min, max, { message: `must be ${min} to ${max} characters long` }),
+      IsString({ message: 'must be text' }),
+    ],
+  );
 }
 
 /** Text of a fixed form, told in words by `form`. */
