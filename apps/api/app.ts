@@ -23,7 +23,7 @@ export async function createApp(
 ): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
     bodyLimit: BODY_MAX_BYTES,
-    trustProxy: 'loopback',
+    trustProxy: settings.trustedProxies,
     frameworkErrors: refuseEarly,
   });
   honourBodyLimits(adapter.getInstance());

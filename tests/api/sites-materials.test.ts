@@ -120,7 +120,12 @@ describe('the starting list', () => {
     const database = await freshDatabase();
     const settings = {
       ...{ databaseUrl: database.url, port: 0, host: '127.0.0.1', poolSize: 2 },
-      ...{ firstEmail: '', firstPassword: '', programme: 'Lark Hollow Compost' },
+      ...{
+        firstEmail: '',
+        firstPassword: '',
+        trustedProxies: ['loopback'],
+        programme: 'Lark Hollow Compost',
+      },
     };
     const apps = await Promise.all([1, 2, 3].map(() => createApp(settings, ['error'])));
     apps.push(await createApp(settings, ['error']));

@@ -1,5 +1,6 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createApp } from '../../apps/api/app.js';
+import type { Settings } from '../../apps/api/http/settings.js';
 import { freshDatabase } from './database.js';
 
 export interface Answer<T = any> {
@@ -33,7 +34,7 @@ export interface TestApi {
 export const FIRST = { email: 'first@larkhollow.example', password: 'a long first password' };
 
 /** The real application on its own database, called without a socket. */
-export async function startApi(): Promise<TestApi> {
+export async function startApi(changes: Partial<Settings> = {}): Promise<TestApi> {
   const database = await freshDatabase();
   const app = await createApp(
     {
@@ -43,7 +44,9 @@ export async function startApi(): Promise<TestApi> {
       poolSize: 5,
       firstEmail: FIRST.email,
       firstPassword: FIRST.password,
+      trustedProxies: ['loopback'],
       programme: 'Lark Hollow Compost',
+      ...changes,
     },
     ['error'],
   );

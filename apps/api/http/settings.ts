@@ -1,4 +1,5 @@
-import { cleanEnv, num, port, str } from 'envalid';
+import { isIP } from 'node:net';
+import { cleanEnv, EnvError, makeValidator, num, port, str } from 'envalid';
 
 /** What the environment says, checked once at the start. */
 export interface Settings {
@@ -8,11 +9,30 @@ export interface Settings {
   poolSize: number;
   firstEmail: string;
   firstPassword: string;
+  /** Addresses and ranges whose `X-Forwarded-…` headers are believed. */
+  trustedProxies: string[];
   /** Name of the programme, as documents print it. */
   programme: string;
 }
 
 export const SETTINGS = Symbol('settings');
+
+function isRange(text: string): boolean {
+  const [address = '', bits = '1', ...more] = text.split('/');
+  const most = isIP(address) === 4 ? 32 : 128;
+  const inRange = /^[1-9]\d{0,2}$/.test(bits) && Number(bits) <= most;
+  return isIP(address) !== 0 && inRange && more.length === 0;
+}
+
+/** IP addresses, ranges of them (`10.0.0.0/8`) or `loopback`, with commas between. */
+export function proxiesOf(text: string): string[] {
+  const proxies = text.split(',').map((part) => part.trim());
+  const wrong = proxies.find((proxy) => proxy !== 'loopback' && !isRange(proxy));
+  if (wrong === undefined) return proxies;
+  throw new EnvError(`"${wrong}" is no IP address, no range such as 10.0.0.0/8, and not loopback`);
+}
+
+const proxies = makeValidator(proxiesOf);
 
 export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
   const env = cleanEnv(environment, {
@@ -22,6 +42,7 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     HEAPWRIGHT_POOL: num({ default: 10 }),
     HEAPWRIGHT_FIRST_EMAIL: str({ default: '' }),
     HEAPWRIGHT_FIRST_PASSWORD: str({ default: '' }),
+    HEAPWRIGHT_TRUSTED_PROXIES: proxies({ default: ['loopback'] }),
     HEAPWRIGHT_PROGRAMME: str({ default: 'Community composting programme' }),
   });
   return {
@@ -31,6 +52,7 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     poolSize: env.HEAPWRIGHT_POOL,
     firstEmail: env.HEAPWRIGHT_FIRST_EMAIL,
     firstPassword: env.HEAPWRIGHT_FIRST_PASSWORD,
+    trustedProxies: env.HEAPWRIGHT_TRUSTED_PROXIES,
     programme: env.HEAPWRIGHT_PROGRAMME,
   };
 }
