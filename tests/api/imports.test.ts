@@ -1,6 +1,8 @@
+import http from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { v7 } from 'uuid';
-import { startApi, type TestApi } from '../support/api.js';
+import { FIRST, startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { makeProgramme, type Programme } from '../support/programme.js';
 
@@ -56,6 +58,32 @@ describe('imports', () => {
     expect((await post(own, manager.token)).status).toBe(200);
     expect((await api.call('GET', '/imports')).status).toBe(401);
     expect((await api.call('GET', '/imports', { as: operator.token })).status).toBe(403);
+  });
+
+  it('reads no body of somebody who does not so much as claim a session', async () => {
+    await api.app.listen(0, '127.0.0.1');
+    const headers = { 'content-type': 'application/json', 'content-length': String(16 * 1024 * 1024) };
+    const status = await new Promise((resolve, reject) => {
+      const options = { method: 'POST', agent: false, headers, timeout: 5_000 };
+      const { port } = api.app.getHttpServer().address() as AddressInfo;
+      const request = http.request(`http://127.0.0.1:${port}/api/imports`, options, (answer) => {
+        resolve(answer.statusCode);
+        request.destroy();
+      });
+      request.once('timeout', () => request.destroy(new Error('it waits for the body')));
+      request.once('error', reject);
+      // The head alone: the body is never sent.
+      request.flushHeaders();
+    });
+    expect(status).toBe(401);
+  });
+
+  it('takes a file from a page, which has its session in the cookie', async () => {
+    const { headers } = await api.call('POST', '/sessions', { body: FIRST });
+    const cookie = String(headers['set-cookie']).split(';')[0]!;
+    const sent = body(['2025-04-01,Quill,10,Food,'], { dryRun: true });
+    const answer = await api.call('POST', '/imports', { body: sent, headers: { cookie } });
+    expect(answer.status).toBe(200);
   });
 
   it('tells in a dry run what would become of every line, and keeps nothing', async () => {
