@@ -1,5 +1,12 @@
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { amendmentSources } from '../../../apps/api/batches/amendments.dto.js';
+import { stages } from '../../../apps/api/batches/stages.js';
+import { contaminants, depositors, destinations } from '../../../apps/api/intake/words.js';
+import { odours } from '../../../apps/api/monitoring/checks.dto.js';
+import { compostUses, recipients } from '../../../apps/api/release/distributions.dto.js';
+import { residueDestinations } from '../../../apps/api/release/screenings.dto.js';
+import { sampleOutcomes } from '#libs/process';
 import { freshDatabase, type TestDatabase } from '../../support/database.js';
 
 /** What Prisma's drift check cannot see: CHECKs, exclusions, triggers, views and partial indexes, by name. */
@@ -15,6 +22,22 @@ const expected = {
     'shift_one_open',
   ],
   views: ['batch_flow', 'batch_now', 'bay_stay_named', 'drop_off_now'],
+  settings: ['bay', 'container', 'instrument', 'jurisdiction', 'material', 'permit', 'person', 'site'],
+  /** Columns that name a person, all but those of the access rules. */
+  people: [
+    ...[
+      'amendment',
+      'assignment',
+      'batch_check',
+      'distribution',
+      'refusal',
+      'sample',
+      'screening',
+      'turn',
+    ].map((table) => `${table}.voided_by`),
+    ...['watering.voided_by', 'audit_event.person_id', 'release.signed_by', 'sealed_document.sealed_by'],
+    'shift.closed_by',
+  ],
   kept: [
     'amendment',
     'assignment',
@@ -59,6 +82,14 @@ describe('what the database itself holds', () => {
     return rows.map(({ name }) => name).sort();
   };
 
+  const wordsOf = async (constraint: string) => {
+    const { rows } = await client.query<{ text: string }>(
+      'SELECT pg_get_constraintdef(oid) AS text FROM pg_constraint WHERE conname = $1',
+      [constraint],
+    );
+    return [...(rows[0]?.text ?? '').matchAll(/'([^']+)'::text/g)].map(([, word]) => word!);
+  };
+
   it('keeps its exclusion constraints', async () => {
     expect(await names(`SELECT conname AS name FROM pg_constraint WHERE contype = 'x'`)).toEqual(
       expected.exclusions,
@@ -83,6 +114,55 @@ describe('what the database itself holds', () => {
     expect(await guarded('records_keep_rows')).toEqual(expected.kept);
     expect(await guarded('records_keep_table')).toEqual(expected.kept);
     await expect(client.query('TRUNCATE audit_event')).rejects.toMatchObject({ constraint: 'records_keep' });
+  });
+
+  it('lets nothing that records refer to be deleted or emptied', async () => {
+    const guarded = (trigger: string) =>
+      names(`SELECT c.relname AS name FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid
+             WHERE t.tgname = '${trigger}' AND t.tgenabled = 'O'`);
+    expect(await guarded('settings_stay_rows')).toEqual(expected.settings);
+    expect(await guarded('settings_stay_table')).toEqual(expected.settings);
+    const refusal = { constraint: 'records_keep' };
+    await client.query(`INSERT INTO jurisdiction (id, name, reporting_year_start)
+      VALUES (gen_random_uuid(), 'Lark Hollow', '07-01') ON CONFLICT DO NOTHING`);
+    await expect(client.query('DELETE FROM jurisdiction')).rejects.toMatchObject(refusal);
+    for (const table of expected.settings) {
+      await expect(client.query(`TRUNCATE ${table} CASCADE`)).rejects.toMatchObject(refusal);
+    }
+  });
+
+  it('knows everybody who is named in a record', async () => {
+    const referring = await names(
+      `SELECT c.conrelid::regclass || '.' || a.attname AS name
+       FROM pg_constraint c JOIN pg_attribute a ON a.attrelid = c.conrelid AND a.attnum = ANY(c.conkey)
+       WHERE c.contype = 'f' AND c.confrelid = 'person'::regclass AND c.confdeltype = 'r'`,
+    );
+    const named = await names(
+      `SELECT table_name || '.' || column_name AS name FROM information_schema.columns
+       WHERE table_schema = 'public' AND (right(column_name, 3) = '_by' AND data_type = 'uuid' OR column_name = 'person_id')
+         AND table_name NOT IN ('role_grant', 'session', 'drop_off_now', 'batch_now', 'bay_stay_named')`,
+    );
+    expect(referring).toEqual(named);
+    expect(referring).toEqual(expect.arrayContaining(expected.people));
+  });
+
+  it.each<[constraint: string, words: readonly string[]]>([
+    ['drop_off_revision_depositor', depositors],
+    ['drop_off_reject_contaminant', contaminants],
+    ['drop_off_reject_went_to', destinations],
+    ['refusal_contaminant', contaminants],
+    ['screening_residue_went_to', residueDestinations],
+    ['distribution_recipient', recipients],
+    ['distribution_use', compostUses],
+    ['batch_stage_known', stages],
+    ['sample_outcome', sampleOutcomes],
+  ])('knows the words of the code: %s', async (constraint, words) => {
+    expect((await wordsOf(constraint)).sort()).toEqual([...words].sort());
+  });
+
+  it('knows the words of rules that hold more than words', async () => {
+    expect(await wordsOf('amendment_source')).toEqual(expect.arrayContaining([...amendmentSources]));
+    expect(await wordsOf('batch_check_values')).toEqual(expect.arrayContaining([...odours]));
   });
 
   it('names every constraint by hand', async () => {

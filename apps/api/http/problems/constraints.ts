@@ -18,6 +18,7 @@ const byConstraint: Record<string, ProblemCode> = {
   batch_is_released: 'stage-closed',
   batch_not_released: 'stage-closed',
   batch_release_signed: 'stage-order',
+  release_after_records: 'conflict',
   batch_stage_order: 'stage-order',
   batch_stage_time: 'stage-order',
   batch_stage_pk: 'stage-order',
