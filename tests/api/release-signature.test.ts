@@ -171,21 +171,35 @@ describe('releasing a batch', () => {
   });
 
   it('is typed in later as of the day it was signed on paper', async () => {
-    const id = await ripe();
+    const id = await makeCuring(api, programme, yard);
     const at = (days: number) => ({ occurredAt: hoursAfter(CURING_FROM, days * 24) });
     expect(pointers(await release(id, at(-1)))).toEqual(['/occurredAt']);
     expect(pointers(await release(id, { occurredAt: '2999-01-01T00:00:00Z' }))).toEqual(['/occurredAt']);
-    // The cure took 30 days, and the sample is of the 31st.
+    // The cure took 30 days.
     const early = await release(id, at(29));
     expect(early.body.errors.map(({ detail }: { detail: string }) => detail.split(':')[0])).toEqual([
       'cure',
       'sample',
     ]);
     expect((await release(id, at(30.5))).body.errors).toHaveLength(1);
+    await made(api, `/batches/${id}/samples`, maturity('passed'), yard.manager.token);
+    const before = Date.now();
     expect((await release(id, at(31))).status).toBe(201);
     expect((await get(`/batches/${id}/gates`)).body.signedAt).toBe(at(31).occurredAt);
     const entered = (await get(`/batches/${id}`)).body.stages.at(-1);
     expect(entered).toMatchObject({ stage: 'released', enteredAt: at(31).occurredAt });
+
+    // The record says both when it was signed and when that was typed in.
+    const { release: signature } = (await get(`/batches/${id}/record.json`)).body;
+    expect(signature.signedAt).toBe(at(31).occurredAt);
+    const typedIn = Date.parse(signature.recordedAt);
+    expect(typedIn).toBeGreaterThanOrEqual(before);
+    expect(typedIn).toBeLessThanOrEqual(Date.now());
+    const [row] = await sqlOf(api).query<{ recordedAt: Date }>(
+      'SELECT recorded_at AS "recordedAt" FROM release WHERE batch_id = $1',
+      [id],
+    );
+    expect(row!.recordedAt.toISOString()).toBe(signature.recordedAt);
   });
 
   it('happens once, and only out of curing', async () => {
@@ -283,6 +297,11 @@ describe('releasing a batch', () => {
          VALUES (gen_random_uuid(), '${id}', '${lot}', 1, now(), '${yard.manager.id}')`,
         `batch_stage (batch_id, stage, entered_at, recorded_by)
          VALUES ('${id}', 'condemned', now(), '${yard.manager.id}')`,
+        `check_reading (check_id, line, position, temperature_deci_c)
+         VALUES ('${check.id as string}', 99, 'core-99', 700)`,
+        `bay_stay (id, batch_id, bay_id, from_at, to_at, recorded_by)
+         SELECT gen_random_uuid(), '${id}', id, '2020-01-01', '2020-01-02', '${yard.manager.id}'
+         FROM bay WHERE site_id = '${yard.yard.id}' LIMIT 1`,
       ];
       for (const insert of inserts) {
         await expect(sql.query(`INSERT INTO ${insert}`), insert).rejects.toThrow(
@@ -325,6 +344,14 @@ describe('releasing a batch', () => {
       expect(given.status).toBe(201);
       const more = await post(`/batches/${id}/distributions`, { ...gift, mass: kg(11) });
       expect([more.status, code(more)]).toEqual([409, 'balance-exceeded']);
+
+      // That the trailer went elsewhere is found out when the bay is empty.
+      await yard.enter(id, 'emptied');
+      const late = await post(`/batches/${id}/distributions`, { ...gift, mass: kg(1) });
+      expect([late.status, code(late)]).toEqual([409, 'stage-closed']);
+      const path = `/batches/${id}/distributions/${given.body.id as string}/void`;
+      const voided = await post(path, { reason: 'it never left' });
+      expect([voided.status, voided.body.voidReason]).toEqual([200, 'it never left']);
     });
   });
 });

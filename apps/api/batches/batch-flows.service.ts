@@ -3,7 +3,7 @@ import { kgOf } from '#libs/quantities';
 import type { RawAddition } from '#libs/process';
 import type { SqlWrite } from '../http/work/work.js';
 import { BatchesService } from './batches.service.js';
-import { type AdditionLine, FlowsRecords } from './flows.records.js';
+import { type AdditionLine, FlowsRecords, type LatestRecord } from './flows.records.js';
 
 type Sql = SqlWrite['sql'];
 
@@ -14,6 +14,8 @@ export interface BayMove {
   /** Id of the stay it began. */
   id: string;
 }
+
+export type { LatestRecord };
 
 /** What went into a batch and where it was carried, as the verdict needs it. */
 @Injectable()
@@ -34,6 +36,17 @@ export class BatchFlowsService {
       together.set(atMs, [...(together.get(atMs) ?? []), wordsOf(line)]);
     }
     return [...together].map(([occurredAtMs, words]) => ({ occurredAtMs, what: words.join(', ') }));
+  }
+
+  /** The last thing that is recorded of a batch as done to it or found in it; null when there is none. */
+  async lastRecord(batchId: string, sql?: Sql): Promise<LatestRecord | null> {
+    const [last] = await this.flows.latest(batchId, sql);
+    return last ?? null;
+  }
+
+  /** The last thing that went in, water in amendments included; null when there is none. */
+  async lastInput(batchId: string, sql?: Sql): Promise<LatestRecord | null> {
+    return (await this.flows.latest(batchId, sql)).find(({ isInput }) => isInput) ?? null;
   }
 
   /** Moves from bay to bay, in order of time. Each is also a turn. */

@@ -23,6 +23,15 @@ export interface AdditionLine {
   massG: number;
 }
 
+/** The latest record of one kind that stands. */
+export interface LatestRecord {
+  /** In words, "a check". */
+  what: string;
+  /** Something that went into the batch; water that was given to it is none. */
+  isInput: boolean;
+  at: Date;
+}
+
 export interface MaterialLine {
   materialCode: string;
   massG: number;
@@ -56,6 +65,8 @@ const MATERIALS = `
     SELECT material_code, mass_g FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
   ) AS input GROUP BY 1 ORDER BY 1`;
 
+const LATEST = `SELECT what, is_input AS "isInput", at FROM batch_latest($1) ORDER BY at DESC, what`;
+
 @Injectable()
 export class FlowsRecords {
   constructor(private readonly database: Database) {}
@@ -67,6 +78,11 @@ export class FlowsRecords {
   /** In order of time; water left out. */
   async additions(batchId: string, sql: Sql = this.database.sql): Promise<AdditionLine[]> {
     return sql.query<AdditionLine>(ADDITIONS, [batchId], 'batch-additions');
+  }
+
+  /** The latest of each kind of record, the latest of all first. */
+  async latest(batchId: string, sql: Sql = this.database.sql): Promise<LatestRecord[]> {
+    return sql.query<LatestRecord>(LATEST, [batchId], 'batch-latest');
   }
 
   /** What the batch was mixed of: assignments and amendments. Water given later, to a pile that dries, is no part of it. */

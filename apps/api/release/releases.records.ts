@@ -15,6 +15,8 @@ export interface ReleaseRow {
   signedBy: string;
   signedName: string;
   signedAt: Date;
+  /** When it was typed in; a signature on paper is older. */
+  recordedAt: Date;
   statement: string;
   gates: SignedGate[];
   /** Of the batch record that was signed. */
@@ -28,7 +30,7 @@ export class ReleasesRecords {
   async find(batchId: string, sql: Sql = this.database.sql): Promise<ReleaseRow | null> {
     const [row] = await sql.query<ReleaseRow>(
       `SELECT batch_id AS "batchId", signed_by AS "signedBy", signed_name AS "signedName", signed_at AS "signedAt",
-         statement, gates, seal
+         recorded_at AS "recordedAt", statement, gates, seal
        FROM release WHERE batch_id = $1`,
       [batchId],
       'release-find',
@@ -38,13 +40,14 @@ export class ReleasesRecords {
 
   async insert({ sql }: SqlWrite, row: ReleaseRow): Promise<void> {
     await sql.query(
-      `INSERT INTO release (batch_id, signed_by, signed_name, signed_at, statement, gates, seal)
-       VALUES ($1, $2, $3, $4, $5, $6, $7)`,
+      `INSERT INTO release (batch_id, signed_by, signed_name, signed_at, recorded_at, statement, gates, seal)
+       VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
       [
         row.batchId,
         row.signedBy,
         row.signedName,
         row.signedAt,
+        row.recordedAt,
         row.statement,
         JSON.stringify(row.gates),
         row.seal,

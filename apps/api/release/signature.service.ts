@@ -4,6 +4,7 @@ import { Clock } from '../http/clock.js';
 import { happenedAt } from '../http/dto/time.js';
 import { invalid, Problem } from '../http/problems/catalogue.js';
 import { type SqlWrite, Work } from '../http/work/work.js';
+import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { SessionsService } from '../people/sessions.service.js';
 import { BatchRecordService } from '../reporting/batch-record.service.js';
@@ -25,6 +26,7 @@ export class SignatureService {
     private readonly clock: Clock,
     private readonly sessions: SessionsService,
     private readonly batches: BatchesService,
+    private readonly flows: BatchFlowsService,
     private readonly outputs: OutputsService,
     private readonly gates: GatesService,
     private readonly records: BatchRecordService,
@@ -42,13 +44,14 @@ export class SignatureService {
       await this.outputs.lock(write.sql, batchId);
       const batch = await this.batches.find(batchId, write.sql);
       requireCuring(batch);
-      const signedAt = this.signedAt(batch, dto.occurredAt);
+      const signedAt = await this.signedAt(write.sql, batch, dto.occurredAt);
       const { gates } = await this.gates.standing(batchId, write.sql, signedAt.getTime());
       const signing: Signing = {
         signedBy: actor.personId,
         signedName: actor.displayName,
         role: actor.isCoordinator ? 'coordinator' : 'manager',
         signedAt,
+        recordedAt: new Date(this.clock.nowMs()),
         statement: dto.statement ?? STATEMENT,
         gates: signedGates(gates, dto.overrides ?? []),
       };
@@ -60,14 +63,27 @@ export class SignatureService {
   }
 
   /**
-   * When it was signed: now, if left out, and then never before the stage that it ends, which a clock a little ahead of
-   * ours may have begun.
+   * When it was signed: now, if left out, and then never before the stage that it ends or the last record it closes,
+   * which a clock a little ahead of ours may have made. Refuses (409) a signature from before something that is
+   * recorded: dated back behind a reading or a test that failed it would be judged without them.
    */
-  private signedAt({ stageEnteredAt }: BatchNow, occurredAt: string | undefined): Date {
+  private async signedAt(
+    sql: SqlWrite['sql'],
+    { id, stageEnteredAt }: BatchNow,
+    occurredAt: string | undefined,
+  ): Promise<Date> {
     const at = happenedAt(occurredAt, this.clock.nowMs());
-    if (at >= stageEnteredAt) return at;
-    if (occurredAt !== undefined) throw invalid('/occurredAt', 'is before curing began');
-    return stageEnteredAt;
+    const last = await this.flows.lastRecord(id, sql);
+    if (occurredAt === undefined) {
+      return new Date(Math.max(at.getTime(), stageEnteredAt.getTime(), last?.at.getTime() ?? 0));
+    }
+    if (at < stageEnteredAt) throw invalid('/occurredAt', 'is before curing began');
+    if (last && last.at > at) {
+      const detail = `is before ${last.what} of the batch, at ${last.at.toISOString()}`;
+      const text = `The signature ${detail}: void that with its reason, or sign as of a later time.`;
+      throw new Problem('conflict', text, [{ pointer: '/occurredAt', detail }]);
+    }
+    return at;
   }
 
   private async keep(write: SqlWrite, batch: BatchNow, signing: Signing, seal: string): Promise<void> {

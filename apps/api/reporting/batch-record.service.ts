@@ -147,8 +147,8 @@ function gatesPart(
   return gates.map(({ key, state, text, overrideReason = null }) => ({ key, state, text, overrideReason }));
 }
 
-function releasePart({ signedName, role, signedAt, statement }: Signing): BatchRecord['release'] {
-  return { signedBy: signedName, role, signedAt: iso(signedAt), statement };
+function releasePart({ signedName, role, signedAt, recordedAt, statement }: Signing): BatchRecord['release'] {
+  return { signedBy: signedName, role, signedAt: iso(signedAt), recordedAt: iso(recordedAt), statement };
 }
 
 /** The latest thing that the record tells of: it speaks as of then, not as of when it is printed. */

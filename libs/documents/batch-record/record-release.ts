@@ -74,6 +74,8 @@ export interface Release {
   signedBy: string;
   role: string;
   signedAt: string;
+  /** When the signature was typed in: one given on paper is older. */
+  recordedAt: string;
   statement: string;
 }
 

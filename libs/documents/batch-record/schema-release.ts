@@ -68,7 +68,13 @@ export const gate = objectOf<Gate>({
   overrideReason: orNull(text),
 });
 
-export const release = objectOf<Release>({ signedBy: text, role: text, signedAt: instant, statement: text });
+export const release = objectOf<Release>({
+  signedBy: text,
+  role: text,
+  signedAt: instant,
+  recordedAt: instant,
+  statement: text,
+});
 
 export const distribution = objectOf<Distribution>({
   occurredAt: instant,

@@ -359,6 +359,7 @@ export function signedRecord(): BatchRecord {
       signedBy: 'Rosalind Oyelaran',
       role: 'manager',
       signedAt: '2024-08-02T16:10:00-06:00',
+      recordedAt: '2024-08-02T16:12:00-06:00',
       statement:
         'I have read this record. The gates above were met, or I give the reason beside each that was not. I release this batch.',
     },

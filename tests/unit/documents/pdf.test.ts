@@ -197,6 +197,7 @@ describe('a signed record', () => {
     expect(text).toContain('RELEASED');
     expect(text).toContain('Met. The recorded criteria of Windrow, 55 °C for 15 days with five turns');
     expect(text).toContain('Rosalind Oyelaran');
+    expect(text).toContain('Manager, 2024-08-02 16:10; typed in 2024-08-02 16:12');
     expect(text).toContain('The local permit and the local authority govern.');
     expect(text).toContain('Thermometer verified unmet');
     expect(text).not.toContain('DRAFT');

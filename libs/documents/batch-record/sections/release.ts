@@ -43,9 +43,8 @@ function signature({ sheet, clock }: Writing, release: Release): void {
   paragraph(sheet, release.signedBy, STYLE.big, { after: 1 });
   sheet.artifact(() => sheet.rule(PAGE.left, sheet.y, 240, { colour: INK.black, weight: 0.8 }));
   sheet.y += 3;
-  paragraph(sheet, `${sentence(release.role)}, ${clock(release.signedAt)}`, STYLE.note, {
-    after: 8,
-  });
+  const signed = `${sentence(release.role)}, ${clock(release.signedAt)}; typed in ${clock(release.recordedAt)}`;
+  paragraph(sheet, signed, STYLE.note, { after: 8 });
 }
 
 /** The seal in full, and how anyone can check it without this software. */
