@@ -44,7 +44,7 @@ describe('warnings of a check', () => {
   });
 
   it('tell of every probe that will not count, and of too few', () => {
-    const warnings = warningsOf([probe(null), probe(599), probe(600)], rule);
+    const warnings = warningsOf([probe(null), probe(599), probe(600)], [], rule);
     expect(warnings.map(({ code, pointer }) => [code, pointer])).toEqual([
       ['depth-missing', '/readings/0/depth'],
       ['too-shallow', '/readings/1/depth'],
@@ -52,11 +52,13 @@ describe('warnings of a check', () => {
     expect(warnings[1]?.text).toBe(
       `59.9 cm, where ${WINDROW} asks for 60 cm or deeper: the probe will not count.`,
     );
-    expect(warningsOf([probe(600), probe(600)], rule).map(({ code }) => code)).toEqual(['too-few-probes']);
+    expect(warningsOf([probe(600), probe(600)], [], rule).map(({ code }) => code)).toEqual([
+      'too-few-probes',
+    ]);
   });
 
   it('are none where no rule asks and nothing is near burning', () => {
-    expect(warningsOf([probe(null, 799)], null)).toEqual([]);
-    expect(warningsOf([probe(null, 800)], null).map(({ code }) => code)).toEqual(['too-hot']);
+    expect(warningsOf([probe(null, 799)], [], null)).toEqual([]);
+    expect(warningsOf([probe(null, 800)], [], null).map(({ code }) => code)).toEqual(['too-hot']);
   });
 });

@@ -118,7 +118,7 @@ describe('checks, turns and waterings', () => {
 
     it.each([
       ['no reading', { readings: [] }, ['/readings']],
-      ['a hotter pile than can be', { readings: [reading(C(140))] }, ['/readings/0/temperature']],
+      ['a hotter pile than can be', { readings: [reading(C(150.1))] }, ['/readings/0/temperature']],
       ['a colder pile than can be', { readings: [reading(C(-41))] }, ['/readings/0/temperature']],
       ['air hotter than can be', { ambient: F(141) }, ['/ambient']],
       [
@@ -153,8 +153,30 @@ describe('checks, turns and waterings', () => {
     });
 
     it('says what it takes the slip to be', async () => {
-      const answer = await check({ readings: [reading(C(140))] });
-      expect(answer.body.errors[0].detail).toBe('140 C is hotter than can be; is the unit right?');
+      const answer = await check({ readings: [reading(C(160))] });
+      expect(answer.body.errors[0].detail).toBe('160 C is hotter than can be; is the unit right?');
+    });
+
+    it('keeps a pile hotter than boiling water, warns of fire and asks for the unit', async () => {
+      const batch = (await yard.begin()).id as string;
+      const at = (hour: string) => ({ occurredAt: `2026-03-07T${hour}:00:00Z` });
+      const textOf = async (temperature: object, hour: string) => {
+        const { status, body } = await check({ ...at(hour), readings: [reading(temperature)] }, batch);
+        expect([status, body.warnings.length]).toEqual([201, 1]);
+        expect(body.warnings[0]).toMatchObject({ code: 'too-hot', pointer: '/readings/0/temperature' });
+        expect(body.warnings[0].text).toContain('about to burn: do not open it, keep people away');
+        return body.warnings[0].text as string;
+      };
+      expect(await textOf(C(140), '10')).toContain('Is the unit right? 140 °F would be 60 °C.');
+      expect(await textOf(C(150), '11')).toContain('Is the unit right?');
+      for (const [temperature, hour] of [
+        [C(100), '12'],
+        [F(302), '13'],
+      ] as const) {
+        expect(await textOf(temperature, hour)).not.toContain('Is the unit right?');
+      }
+      const kept = (await get(`/batches/${batch}/checks`)).body.items;
+      expect(kept.map((one: any) => one.readings[0].temperatureC)).toEqual([150, 100, 150, 140]);
     });
 
     it('takes 1e999 for no number', async () => {
@@ -192,6 +214,10 @@ describe('checks, turns and waterings', () => {
       expect((await post(path, reason, manager)).body).toEqual(voided.body);
       const other = await post(path, { reason: 'another' }, manager);
       expect([other.status, code(other)]).toEqual([409, 'conflict']);
+      const { body: second } = await check({ occurredAt: '2026-03-08T16:00:00Z' });
+      const again = `/batches/${batchId}/checks/${second.id as string}/void`;
+      const both = await Promise.all([1, 2, 3].map(() => post(again, reason, manager)));
+      expect(both.map(({ status }) => status)).toEqual([200, 200, 200]);
       const lines = await auditOf(api, 'check.voided');
       expect(lines.filter(({ subjectId }) => subjectId === body.id)).toHaveLength(1);
       const elsewhere = await yard.begin();

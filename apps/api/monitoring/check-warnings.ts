@@ -1,6 +1,6 @@
 import type { ProcessRule } from '#libs/process';
-import { celsiusOf } from '#libs/quantities';
-import type { CheckWarningDto } from './checks.dto.js';
+import { celsiusOf, type Temperature, temperatureToDeciC } from '#libs/quantities';
+import type { CheckWarningDto, NewReadingDto } from './checks.dto.js';
 import type { Reading } from './readings.js';
 
 /**
@@ -8,22 +8,36 @@ import type { Reading } from './readings.js';
  * which asks to act before 70 to 80 °C and, above 80 °C, to call the fire service before a large pile is opened.
  */
 const FIRE_DECI_C = 800;
+/** Water boils out of a pile before it gets hotter, unless it smoulders. */
+const BOILING_DECI_C = 1000;
 
 /** What is odd about a check without being a reason to refuse it. */
-export function warningsOf(readings: readonly Reading[], rule: ProcessRule | null): CheckWarningDto[] {
+export function warningsOf(
+  readings: readonly Reading[],
+  typed: readonly Pick<NewReadingDto, 'temperature'>[],
+  rule: ProcessRule | null,
+): CheckWarningDto[] {
   return [
     ...readings.flatMap(({ temperatureDeciC }, index) =>
-      temperatureDeciC >= FIRE_DECI_C ? [tooHot(temperatureDeciC, index)] : [],
+      temperatureDeciC >= FIRE_DECI_C ? [tooHot(temperatureDeciC, index, typed[index]?.temperature)] : [],
     ),
     ...(rule ? [...probeWarnings(readings, rule), ...depthWarnings(readings, rule)] : []),
   ];
 }
 
-function tooHot(deciC: number, index: number): CheckWarningDto {
+function tooHot(deciC: number, index: number, typed?: Temperature): CheckWarningDto {
   const text =
-    `${celsiusOf(deciC)} °C is hotter than composting makes a pile. Check the probe and the unit. If it is true the ` +
-    'pile may be about to burn: do not open it, keep people away, follow the fire plan of the site.';
+    `${celsiusOf(deciC)} °C is hotter than composting makes a pile. ${slipOf(deciC, typed)}Check the probe and the ` +
+    'unit. If it is true the pile may be about to burn: do not open it, keep people away, follow the fire plan of ' +
+    'the site.';
   return { code: 'too-hot', text, pointer: `/readings/${index}/temperature` };
+}
+
+/** 140 typed as °C is a burning pile, or a good one read in °F: which of the two, the person at the pile knows. */
+function slipOf(deciC: number, typed?: Temperature): string {
+  if (deciC <= BOILING_DECI_C || typed?.unit !== 'C') return '';
+  const { value } = typed;
+  return `Is the unit right? ${value} °F would be ${celsiusOf(temperatureToDeciC({ value, unit: 'F' }))} °C. `;
 }
 
 function probeWarnings(

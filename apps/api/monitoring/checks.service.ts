@@ -63,7 +63,7 @@ export class ChecksService {
       ambientDeciC,
       note: dto.note ?? null,
       entered: JSON.stringify(enteredOf(dto)),
-      warnings: JSON.stringify(await this.warningsOf(batch, readings)),
+      warnings: JSON.stringify(await this.warningsOf(batch, readings, dto)),
     };
     const after: NewEntry['after'] = (write) => this.checks.insertReadings(write, id, readings);
     return { siteId: batch.siteId, occurredAt, own, after };
@@ -80,11 +80,15 @@ export class ChecksService {
     if (faults.length > 0) throw new Problem('invalid', undefined, faults);
   }
 
-  private async warningsOf(batch: BatchNow, readings: readonly Reading[]): Promise<CheckWarningDto[]> {
+  private async warningsOf(
+    batch: BatchNow,
+    readings: readonly Reading[],
+    typed: NewCheckDto,
+  ): Promise<CheckWarningDto[]> {
     const permit = await this.sites.permitAt(batch.siteId, batch.occurredAt.getTime());
     const code = ruleCodeOf(batch, permit);
     const applied = code === null ? undefined : appliedRule(code, permit);
-    return warningsOf(readings, applied?.rule ?? null);
+    return warningsOf(readings, typed.readings, applied?.rule ?? null);
   }
 }
 

@@ -16,9 +16,12 @@ export interface Reading {
   instrumentId: string | null;
 }
 
-/** Water boils out of a pile before it gets hotter, and no open pile freezes deeper. */
-const PILE_DECI_C = { least: -400, most: 1000 };
-/** About the coldest and the hottest air ever measured where people live. */
+/**
+ * No open pile freezes deeper, and no probe for piles that we know of shows more (both from memory). A pile that
+ * smoulders is hotter than boiling water: that is warned of, and kept.
+ */
+const PILE_DECI_C = { least: -400, most: 1500 };
+/** A little more than the coldest and the hottest air ever measured where people live (from memory). */
 const AIR_DECI_C = { least: -600, most: 600 };
 const DEEPEST_MM = 10_000;
 
