@@ -2,8 +2,16 @@ import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
-import { makeProgramme, type Programme } from '../support/programme.js';
-import { BEGUN_AT, makeYard, putRelease, putScreening, type Yard } from '../support/yard-work.js';
+import { made, makeProgramme, type Programme } from '../support/programme.js';
+import {
+  BEGUN_AT,
+  lotAtHub1,
+  makeYard,
+  putRelease,
+  putScreening,
+  sqlOf,
+  type Yard,
+} from '../support/yard-work.js';
 
 const code = (answer: any) => answer.body.type.replace('urn:heapwright:problem:', '');
 const pointers = (answer: any) =>
@@ -149,6 +157,45 @@ describe('batches', () => {
     expect(stages).toEqual(['building', 'active', 'curing', 'released', 'emptied']);
     const lines = (await auditOf(api, 'batch.stage-entered')).filter((line) => line.subjectId === batch.id);
     expect(lines.map(({ detail }) => detail['to'])).toEqual(['active', 'curing', 'emptied']);
+  });
+
+  it('enters no stage before what went in', async () => {
+    const batch = await yard.begin();
+    const path = `/batches/${batch.id as string}`;
+    const at = (day: number) => ({ occurredAt: `2026-03-0${day}T15:00:00.000Z` });
+    const items = [{ dropOffId: await lotAtHub1(api, programme, 1_000) }];
+    await made(api, `${path}/assignments`, { items, ...at(6) }, yard.manager.token);
+    const stage = (to: string, facts: object) => post(`${path}/stage`, { to, ...facts });
+    const early = await stage('active', at(5));
+    expect([early.status, code(early), pointers(early)]).toEqual([409, 'stage-order', ['/occurredAt']]);
+    expect(early.body.detail).toBe(`That is before an assignment of the batch, at ${at(6).occurredAt}.`);
+    const beside = sqlOf(api).query(
+      `INSERT INTO batch_stage (batch_id, stage, entered_at, recorded_by) VALUES ($1, 'active', $2, $3)`,
+      [batch.id, at(5).occurredAt, yard.manager.id],
+    );
+    await expect(beside).rejects.toMatchObject({ constraint: 'batch_stage_time' });
+    expect((await stage('active', at(6))).status).toBe(201);
+
+    const topUp = { from: 'stock', material: 'leaves', mass: { value: 1, unit: 'kg' }, ...at(8) };
+    const { id } = await made(api, `${path}/amendments`, topUp, yard.manager.token);
+    const curing = await stage('curing', at(7));
+    expect([curing.status, curing.body.detail]).toEqual([
+      409,
+      `That is before an amendment of the batch, at ${at(8).occurredAt}.`,
+    ]);
+    const condemned = await stage('condemned', { reason: 'x', ...at(7) });
+    expect([condemned.status, code(condemned)]).toEqual([409, 'stage-order']);
+    await post(`${path}/amendments/${id as string}/void`, { reason: 'never went in' });
+    expect((await stage('curing', at(7))).status).toBe(201);
+  });
+
+  it('waits for what a clock a little ahead of ours has put in', async () => {
+    const batch = await yard.begin();
+    const occurredAt = new Date(Date.now() + 120_000).toISOString();
+    const items = [{ dropOffId: await lotAtHub1(api, programme, 1_000) }];
+    await made(api, `/batches/${batch.id as string}/assignments`, { items, occurredAt }, yard.manager.token);
+    const answer = await post(`/batches/${batch.id as string}/stage`, { to: 'active' });
+    expect([answer.status, answer.body.stageEnteredAt]).toEqual([201, occurredAt]);
   });
 
   it('condemns a batch with a reason, and frees its bay', async () => {
