@@ -349,6 +349,9 @@ describe('everything that waits at the hubs', () => {
     const { totals } = (await api.call('GET', `/batches/${batch.id as string}`, { as: yard.operator.token }))
       .body;
     expect(totals).toMatchObject({ assignments: 4, dropOffKg: 9.5 });
+    const path = `/batches/${batch.id as string}/assignments`;
+    const { items } = (await api.call('GET', path, { as: yard.operator.token })).body;
+    expect(items.map(({ id }: { id: string }) => id[14])).toEqual(['7', '7', '7', '7']);
     const line = (await auditOf(api, 'batch.drop-offs-assigned')).at(-1);
     expect(line!.detail).toMatchObject({ lots: 1, massG: 4_000, hubs: hub1 });
   });

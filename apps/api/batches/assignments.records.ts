@@ -63,7 +63,7 @@ const INSERT = `
 const INSERT_ALL_UNASSIGNED = `
   WITH assigned AS (
     INSERT INTO assignment (id, batch_id, occurred_at, recorded_by, drop_off_id, mass_g)
-    SELECT gen_random_uuid(), $1, $2, $3, lot.drop_off_id, lot.left_g
+    SELECT id_v7(), $1, $2, $3, lot.drop_off_id, lot.left_g
     FROM (SELECT drop_off_id, accepted_g - assigned_g AS left_g FROM drop_off_now
           WHERE site_id = ANY($4::uuid[]) AND occurred_at <= $5 AND NOT voided OFFSET 0) AS lot
     WHERE lot.left_g > 0
