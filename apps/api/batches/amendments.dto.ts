@@ -1,13 +1,13 @@
 import { type MassBasis, massBases } from '#libs/accounting';
-import { Instant, Json, ListOf, MaterialCode, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
+import { NewNotedEntryDto, NotedEntryDto } from '../http/dto/entries.dto.js';
+import { Json, ListOf, MaterialCode, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
 import { Mass, MassDto, Volume, VolumeDto } from '../http/dto/quantities.js';
 
 export const amendmentSources = ['stock', 'overs', 'water'] as const;
 export type AmendmentSource = (typeof amendmentSources)[number];
 
 /** One of `mass` and `volume`. */
-export class NewAmendmentDto {
-  @Uuid({ optional: true }) id?: string;
+export class NewAmendmentDto extends NewNotedEntryDto {
   @OneOf(amendmentSources) from!: AmendmentSource;
   @MaterialCode({ optional: true, description: 'Needed from stock; overs and water name themselves' })
   material?: string;
@@ -15,13 +15,9 @@ export class NewAmendmentDto {
   @Volume({ optional: true, description: 'An estimate: the material’s bulk density makes the mass of it' })
   volume?: VolumeDto;
   @Uuid({ optional: true, description: 'With overs: the batch they were screened from' }) batchId?: string;
-  @Instant({ optional: true }) occurredAt?: string;
-  @Text(2000, { optional: true }) note?: string;
 }
 
-export class AmendmentDto {
-  @Uuid() id!: string;
-  @Uuid() batchId!: string;
+export class AmendmentDto extends NotedEntryDto {
   @OneOf(amendmentSources) from!: AmendmentSource;
   @MaterialCode() material!: string;
   @Uuid({ nullable: true }) fromBatchId!: string | null;
@@ -33,12 +29,6 @@ export class AmendmentDto {
   @Num(0, 1e6, { nullable: true }) densityKgM3!: number | null;
   @Text(2000, { nullable: true }) densitySource!: string | null;
   @Json({ description: 'The quantity as it was typed' }) entered!: object;
-  @Instant() occurredAt!: string;
-  @Text(2000, { nullable: true }) note!: string | null;
-  @Instant() recordedAt!: string;
-  @Uuid() recordedBy!: string;
-  @Instant({ nullable: true }) voidedAt!: string | null;
-  @Text(400, { nullable: true }) voidReason!: string | null;
 }
 
 export class AmendmentPageDto {

@@ -6,6 +6,7 @@ import { idOr } from '../http/dto/id.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import { happenedSince } from '../http/dto/time.js';
 import { invalid, Problem } from '../http/problems/catalogue.js';
+import { notedEntryView } from '../http/work/entry-view.js';
 import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
@@ -126,8 +127,7 @@ function amountOf({ mass, volume }: NewAmendmentDto, material: Material): Amount
 
 function view(row: AmendmentRow): AmendmentDto {
   return {
-    id: row.id,
-    batchId: row.batchId,
+    ...notedEntryView(row),
     from: row.source,
     material: row.materialCode,
     fromBatchId: row.fromBatchId,
@@ -138,11 +138,5 @@ function view(row: AmendmentRow): AmendmentDto {
     densityKgM3: row.densityKgM3,
     densitySource: row.densitySource,
     entered: row.entered,
-    occurredAt: row.occurredAt.toISOString(),
-    note: row.note,
-    recordedAt: row.recordedAt.toISOString(),
-    recordedBy: row.recordedBy,
-    voidedAt: row.voidedAt?.toISOString() ?? null,
-    voidReason: row.voidReason,
   };
 }

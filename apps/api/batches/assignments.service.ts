@@ -26,7 +26,7 @@ import {
 import { type AssignmentRow, AssignmentsRecords } from './assignments.records.js';
 import { BatchesRecords } from './batches.records.js';
 import { BatchesService, type BatchNow } from './batches.service.js';
-import { writeOnce, voidedBefore } from './write-once.js';
+import { writeOnce, voidedBefore } from '../http/work/write-once.js';
 
 /**
  * Puts drop-offs into a batch while it is being built. The manager of the yard takes lots of every hub at which they are

@@ -14,7 +14,7 @@ import { type BayFacts, type SiteFacts, SiteFactsService } from '../sites/site-f
 import type { BatchDto, BatchLineDto, BatchQuery, NewBatchDto } from './batches.dto.js';
 import { BatchesRecords, type BatchLine, type BatchNow, type StageEntry } from './batches.records.js';
 import { FlowsRecords } from './flows.records.js';
-import { writeOnce } from './write-once.js';
+import { writeOnce } from '../http/work/write-once.js';
 import { type Stay, StaysRecords } from './stays.records.js';
 import { batchView, lineView } from './views.js';
 

@@ -10,7 +10,7 @@ import { type BayFacts, SiteFactsService } from '../sites/site-facts.service.js'
 import type { NewMoveDto, StayDto } from './batches.dto.js';
 import { BatchesRecords } from './batches.records.js';
 import { BatchesService, type Stay } from './batches.service.js';
-import { writeOnce } from './write-once.js';
+import { writeOnce } from '../http/work/write-once.js';
 import type { Stage } from './stages.js';
 import { StaysRecords } from './stays.records.js';
 import { stayView } from './views.js';

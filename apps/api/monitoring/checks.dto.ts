@@ -1,6 +1,6 @@
+import { NewNotedEntryDto, NotedEntryDto } from '../http/dto/entries.dto.js';
 import { Json, ListOf, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
 import { Depth, LengthDto, Temperature, TemperatureDto } from '../http/dto/quantities.js';
-import { EntryDto, NewEntryDto } from './entries.dto.js';
 import { type Moisture, MoistureField, moistureWords, type MoistureWord } from './moisture.dto.js';
 
 export const odours = ['earthy', 'ammonia', 'sour', 'rotten', 'none'] as const;
@@ -16,7 +16,7 @@ export class NewReadingDto {
   @Uuid({ optional: true, description: 'A thermometer of the yard' }) instrumentId?: string;
 }
 
-export class NewCheckDto extends NewEntryDto {
+export class NewCheckDto extends NewNotedEntryDto {
   @ListOf(() => NewReadingDto, MOST_READINGS, { min: 1 }) readings!: NewReadingDto[];
   @MoistureField() moisture?: Moisture;
   @OneOf(odours, { optional: true }) odour?: Odour;
@@ -48,7 +48,7 @@ export interface CheckEntered {
   oxygen?: number;
 }
 
-export class CheckDto extends EntryDto {
+export class CheckDto extends NotedEntryDto {
   @ListOf(() => ReadingDto, MOST_READINGS) readings!: ReadingDto[];
   @OneOf(moistureWords, { nullable: true }) moisture!: MoistureWord | null;
   @Num(0, 100, { nullable: true }) moisturePercent!: number | null;

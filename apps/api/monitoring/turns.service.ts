@@ -4,12 +4,12 @@ import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import { happenedSince } from '../http/dto/time.js';
+import { notedEntryView } from '../http/work/entry-view.js';
 import { logPage, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
 import { BatchesService } from '../batches/batches.service.js';
 import { TurnsRecords } from './turns.records.js';
-import { entryView } from './views.js';
 import type { NewTurnDto, TurnDto } from './work.dto.js';
 
 @Injectable()
@@ -22,7 +22,7 @@ export class TurnsService {
   ) {}
 
   list(batchId: string, query: PageQuery): Promise<Page<TurnDto>> {
-    return logPage(this.turns, batchId, query, entryView);
+    return logPage(this.turns, batchId, query, notedEntryView);
   }
 
   async record(actor: Actor, batchId: string, dto: NewTurnDto): Promise<Recorded<TurnDto>> {
@@ -36,11 +36,11 @@ export class TurnsService {
         own: { note: dto.note ?? null },
       };
     });
-    return { replayed, body: entryView(body) };
+    return { replayed, body: notedEntryView(body) };
   }
 
   async void(actor: Actor, batchId: string, id: string, reason: string): Promise<TurnDto> {
     const { siteId } = await this.batches.find(batchId);
-    return entryView(await voidOnce(this.work, actor, this.turns, { id, batchId, siteId, reason }));
+    return notedEntryView(await voidOnce(this.work, actor, this.turns, { id, batchId, siteId, reason }));
   }
 }

@@ -6,11 +6,11 @@ import { idOr } from '../http/dto/id.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import { happenedSince } from '../http/dto/time.js';
 import { invalid } from '../http/problems/catalogue.js';
+import { notedEntryView } from '../http/work/entry-view.js';
 import { logPage, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
 import { BatchesService } from '../batches/batches.service.js';
-import { entryView } from './views.js';
 import { type WateringRow, WateringsRecords } from './waterings.records.js';
 import type { NewWateringDto, WateringDto } from './work.dto.js';
 
@@ -57,5 +57,5 @@ function volumeOf({ volume }: NewWateringDto): number | null {
 
 function wateringView(row: WateringRow): WateringDto {
   const volumeL = row.volumeMl === null ? null : litresOf(row.volumeMl);
-  return { ...entryView(row), volumeL, entered: row.entered };
+  return { ...notedEntryView(row), volumeL, entered: row.entered };
 }

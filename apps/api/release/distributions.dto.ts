@@ -1,7 +1,7 @@
 import { type MassBasis, massBases } from '#libs/accounting';
+import { NewNotedEntryDto, NotedEntryDto } from '../http/dto/entries.dto.js';
 import { Json, ListOf, Num, OneOf, Text } from '../http/dto/fields.js';
 import { Mass, MassDto, Volume, VolumeDto } from '../http/dto/quantities.js';
-import { NewRecordDto, RecordDto } from './entries.dto.js';
 
 /** Who took it: a kind, never a name. */
 export const recipients = [
@@ -29,24 +29,22 @@ export const compostUses = [
 export type CompostUse = (typeof compostUses)[number];
 
 /** One of `mass` and `volume`. */
-export class NewDistributionDto extends NewRecordDto {
+export class NewDistributionDto extends NewNotedEntryDto {
   @OneOf(recipients) recipient!: Recipient;
   @OneOf(compostUses) use!: CompostUse;
   @Mass({ optional: true }) mass?: MassDto;
   @Volume({ optional: true, description: 'Needs a screening whose compost was both weighed and measured' })
   volume?: VolumeDto;
-  @Text(2000, { optional: true }) note?: string;
 }
 
 export type DistributionEntered = Pick<NewDistributionDto, 'mass' | 'volume'>;
 
-export class DistributionDto extends RecordDto {
+export class DistributionDto extends NotedEntryDto {
   @OneOf(recipients) recipient!: Recipient;
   @OneOf(compostUses) use!: CompostUse;
   @Num(0, 1e6) massKg!: number;
   @Num(0, 1e6, { nullable: true }) volumeL!: number | null;
   @OneOf(massBases) basis!: MassBasis;
-  @Text(2000, { nullable: true }) note!: string | null;
   @Json({ description: 'Quantities as they were typed' }) entered!: DistributionEntered;
 }
 

@@ -7,6 +7,7 @@ import { idOr } from '../http/dto/id.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import { happenedSince } from '../http/dto/time.js';
 import { invalid, Problem } from '../http/problems/catalogue.js';
+import { notedEntryView } from '../http/work/entry-view.js';
 import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
@@ -14,7 +15,6 @@ import { BatchesService } from '../batches/batches.service.js';
 import type { DistributionDto, NewDistributionDto } from './distributions.dto.js';
 import { type DistributionRow, DistributionsRecords } from './distributions.records.js';
 import { OutputsService } from './outputs.service.js';
-import { recordView } from './views.js';
 
 interface Amount {
   massG: number;
@@ -85,10 +85,10 @@ function moreThanNothing(amount: number, pointer: string): number {
 }
 
 function view(row: DistributionRow): DistributionDto {
-  const { recipient, use, massG, volumeMl, basis, note, entered } = row;
+  const { recipient, use, massG, volumeMl, basis, entered } = row;
   return {
-    ...recordView(row),
-    ...{ recipient, use, basis, note, entered },
+    ...notedEntryView(row),
+    ...{ recipient, use, basis, entered },
     massKg: kgOf(massG),
     volumeL: volumeMl === null ? null : litresOf(volumeMl),
   };

@@ -1,7 +1,7 @@
 import { type SampleOutcome, sampleOutcomes } from '#libs/process';
+import { EntryDto, NewEntryDto } from '../http/dto/entries.dto.js';
 import { Json, ListOf, Num, OneOf, Pattern, Text } from '../http/dto/fields.js';
 import { Mass, MassDto } from '../http/dto/quantities.js';
-import { NewRecordDto, RecordDto } from './entries.dto.js';
 
 const Kind = () =>
   Pattern(/^[a-z0-9][a-z0-9-]{0,39}$/, 'a kind of sample, such as "maturity"', {
@@ -11,7 +11,7 @@ const Kind = () =>
 const VALUE_MOST = 1e9;
 const OUTCOME = 'The reading of it against the permit; `information` opens and closes no gate';
 
-export class NewSampleDto extends NewRecordDto {
+export class NewSampleDto extends NewEntryDto {
   @Kind() kind!: string;
   @Num(-VALUE_MOST, VALUE_MOST, { optional: true }) value?: number;
   @Text(40, { optional: true, example: 'mg CO2-C/g OM/day' }) unit?: string;
@@ -27,7 +27,7 @@ export interface SampleEntered {
   mass?: MassDto;
 }
 
-export class SampleDto extends RecordDto {
+export class SampleDto extends EntryDto {
   @Kind() kind!: string;
   @Num(-VALUE_MOST, VALUE_MOST, { nullable: true }) value!: number | null;
   @Text(40, { nullable: true }) unit!: string | null;

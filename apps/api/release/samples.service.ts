@@ -6,6 +6,7 @@ import { idOr } from '../http/dto/id.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import { happenedSince } from '../http/dto/time.js';
 import { invalid } from '../http/problems/catalogue.js';
+import { entryView } from '../http/work/entry-view.js';
 import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
@@ -13,7 +14,6 @@ import { BatchesService } from '../batches/batches.service.js';
 import { OutputsService } from './outputs.service.js';
 import type { NewSampleDto, SampleDto } from './samples.dto.js';
 import { type SampleRow, SamplesRecords } from './samples.records.js';
-import { recordView } from './views.js';
 
 @Injectable()
 export class SamplesService {
@@ -73,7 +73,7 @@ function requireFinding({ value, unit, finding }: NewSampleDto): void {
 function view(row: SampleRow): SampleDto {
   const { kind, value, unit, finding, outcome, laboratory, reference, massG, entered } = row;
   return {
-    ...recordView(row),
+    ...entryView(row),
     ...{ kind, value, unit, finding, outcome, laboratory, reference, entered },
     massKg: kgOf(massG),
   };

@@ -6,6 +6,7 @@ import { idOr } from '../http/dto/id.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import { happenedSince } from '../http/dto/time.js';
 import { invalid } from '../http/problems/catalogue.js';
+import { notedEntryView } from '../http/work/entry-view.js';
 import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/work/batch-log.js';
 import { bodyDigest, type Recorded } from '../http/work/replay.js';
 import { Work } from '../http/work/work.js';
@@ -13,7 +14,6 @@ import { BatchesService } from '../batches/batches.service.js';
 import { OutputsService } from './outputs.service.js';
 import type { NewScreeningDto, ScreeningDto, ScreeningEntered } from './screenings.dto.js';
 import { type ScreeningRow, ScreeningsRecords } from './screenings.records.js';
-import { recordView } from './views.js';
 
 @Injectable()
 export class ScreeningsService {
@@ -80,13 +80,13 @@ function enteredOf({ compost, compostVolume, overs, residue }: NewScreeningDto):
 }
 
 function view(row: ScreeningRow): ScreeningDto {
-  const { compostVolumeMl, residueWentTo, note, entered } = row;
+  const { compostVolumeMl, residueWentTo, entered } = row;
   return {
-    ...recordView(row),
+    ...notedEntryView(row),
     compostKg: kgOf(row.compostG),
     compostVolumeL: compostVolumeMl === null ? null : litresOf(compostVolumeMl),
     oversKg: kgOf(row.oversG),
     residueKg: kgOf(row.residueG),
-    ...{ residueWentTo, note, entered },
+    ...{ residueWentTo, entered },
   };
 }

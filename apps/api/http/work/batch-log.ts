@@ -4,6 +4,7 @@ import { notFound, Problem } from '../problems/catalogue.js';
 import type { BatchEntry, BatchLog, EntryKey } from './batch-log.records.js';
 import { type Recorded, requireSameBody } from './replay.js';
 import type { SqlWrite, Work } from './work.js';
+import { voidedBefore, writeOnce } from './write-once.js';
 
 /** A new record, ready to be kept. */
 export interface NewEntry {
@@ -16,8 +17,6 @@ export interface NewEntry {
   after?: (write: SqlWrite) => Promise<void>;
 }
 
-class TakenMeanwhile extends Error {}
-
 /**
  * Keeps a record once, however often it is sent. One that was kept before is answered as it stands, whatever has
  * become of the batch since; only a new one is prepared, which is where it is judged.
@@ -29,42 +28,45 @@ export async function recordOnce<Row extends BatchEntry>(
   key: EntryKey,
   prepare: () => Promise<NewEntry>,
 ): Promise<Recorded<Row>> {
-  const kept = await log.find(key.id);
-  if (kept) return replayOf(kept, key);
-  const entry = await prepare();
-  try {
-    return { replayed: false, body: await insert(work, actor, log, key, entry) };
-  } catch (error) {
-    const sentTwice = error instanceof TakenMeanwhile ? await log.find(key.id) : null;
-    if (!sentTwice) throw error;
-    return replayOf(sentTwice, key);
-  }
+  const replayed = await writeOnce(work, actor, {
+    sentBefore: async () => {
+      const kept = await log.find(key.id);
+      if (kept) requireSame(kept, key);
+      return kept !== null;
+    },
+    prepare: async () => {
+      const entry = await prepare();
+      return (write) => insert(write, log, key, entry);
+    },
+  });
+  return { replayed, body: await keptOf(log, key.id) };
 }
 
-function insert<Row extends BatchEntry>(
-  work: Work,
-  actor: Actor,
+/** False when somebody sent the same meanwhile. */
+async function insert<Row extends BatchEntry>(
+  write: SqlWrite,
   log: BatchLog<Row>,
   key: EntryKey,
   { siteId, occurredAt, own, before, after }: NewEntry,
-): Promise<Row> {
-  return work.writeSql(actor, async (write) => {
-    await before?.(write);
-    if (!(await log.insert(write, { ...key, occurredAt }, own))) throw new TakenMeanwhile();
-    await after?.(write);
-    const detail = { batchId: key.batchId, occurredAt: occurredAt.toISOString() };
-    write.audit({ action: `${log.kind}.recorded`, subjectKind: log.kind, subjectId: key.id, siteId, detail });
-    const row = await log.find(key.id, write.sql);
-    if (!row) throw new Error('what was just inserted is not there');
-    return row;
-  });
+): Promise<boolean> {
+  await before?.(write);
+  if (!(await log.insert(write, { ...key, occurredAt }, own))) return false;
+  await after?.(write);
+  const detail = { batchId: key.batchId, occurredAt: occurredAt.toISOString() };
+  write.audit({ action: `${log.kind}.recorded`, subjectKind: log.kind, subjectId: key.id, siteId, detail });
+  return true;
 }
 
 /** An id belongs to one batch: under another it is another body. */
-function replayOf<Row extends BatchEntry>(kept: Row, key: EntryKey): Recorded<Row> {
+function requireSame(kept: BatchEntry, key: EntryKey): void {
   if (kept.batchId !== key.batchId) throw new Problem('other-body');
   requireSameBody(kept.bodySha256, key.bodySha256);
-  return { replayed: true, body: kept };
+}
+
+async function keptOf<Row extends BatchEntry>(log: BatchLog<Row>, id: string): Promise<Row> {
+  const row = await log.find(id);
+  if (!row) throw new Error(`the ${log.kind} ${id} is not there`);
+  return row;
 }
 
 /** Takes a record of a batch back, once; it stays, marked. Sent again with the same reason it is answered as it stands. */
@@ -75,19 +77,21 @@ export async function voidOnce<Row extends BatchEntry>(
   target: { id: string; batchId: string; siteId: string; reason: string },
 ): Promise<Row> {
   const { id, batchId, siteId, reason } = target;
-  const kept = await log.find(id);
-  if (kept?.batchId !== batchId) throw notFound(log.kind);
-  if (kept.voidReason === reason) return kept;
-  return work.writeSql(actor, async (write) => {
-    if (!(await log.void(write, batchId, id, reason))) {
-      throw new Problem('conflict', 'It was voided before, for another reason.');
-    }
-    const detail = { batchId, reason };
-    write.audit({ action: `${log.kind}.voided`, subjectKind: log.kind, subjectId: id, siteId, detail });
-    const row = await log.find(id, write.sql);
-    if (!row) throw new Error('what was just voided is not there');
-    return row;
+  await writeOnce(work, actor, {
+    sentBefore: async () => {
+      const kept = await log.find(id);
+      if (kept?.batchId !== batchId) throw notFound(log.kind);
+      return voidedBefore(kept, reason);
+    },
+    prepare: () =>
+      Promise.resolve(async (write) => {
+        if (!(await log.void(write, batchId, id, reason))) return false;
+        const detail = { batchId, reason };
+        write.audit({ action: `${log.kind}.voided`, subjectKind: log.kind, subjectId: id, siteId, detail });
+        return true;
+      }),
   });
+  return keptOf(log, id);
 }
 
 /** A page of a batch's records, the latest first. */

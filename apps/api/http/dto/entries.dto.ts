@@ -1,13 +1,17 @@
-import { Instant, Text, Uuid } from '../http/dto/fields.js';
+import { Instant, Text, Uuid } from './fields.js';
 
-/** What every record about the release of a batch carries in a request. */
-export class NewRecordDto {
+/** What every record of a batch carries in a request. */
+export class NewEntryDto {
   @Uuid({ optional: true }) id?: string;
   @Instant({ optional: true, description: 'When it happened; now, if left out' }) occurredAt?: string;
 }
 
+export class NewNotedEntryDto extends NewEntryDto {
+  @Text(2000, { optional: true }) note?: string;
+}
+
 /** And in an answer. */
-export class RecordDto {
+export class EntryDto {
   @Uuid() id!: string;
   @Uuid() batchId!: string;
   @Instant() occurredAt!: string;
@@ -15,4 +19,8 @@ export class RecordDto {
   @Uuid() recordedBy!: string;
   @Instant({ nullable: true }) voidedAt!: string | null;
   @Text(400, { nullable: true }) voidReason!: string | null;
+}
+
+export class NotedEntryDto extends EntryDto {
+  @Text(2000, { nullable: true }) note!: string | null;
 }

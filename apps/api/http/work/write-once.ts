@@ -1,6 +1,6 @@
-import type { Actor } from '../http/access/actor.js';
-import { Problem } from '../http/problems/catalogue.js';
-import type { SqlWrite, Work } from '../http/work/work.js';
+import type { Actor } from '../access/actor.js';
+import { Problem } from '../problems/catalogue.js';
+import type { SqlWrite, Work } from './work.js';
 
 interface Once {
   /** True when it is kept already; refuses when something else is kept in its place. */
