@@ -33,7 +33,13 @@ export class FirstCoordinator implements OnApplicationBootstrap {
       await this.work.write(new Actor(id, firstEmail, id, grants), async (write) => {
         await this.people.holdCoordinators(write);
         if (await this.people.anyone(write)) throw new Overtaken();
-        await this.people.insert(write, { id, email, displayName: firstEmail, passwordHash, grants });
+        await this.people.insert(write, {
+          id,
+          email,
+          displayName: 'First coordinator',
+          passwordHash,
+          grants,
+        });
         const subject = { subjectKind: 'person', subjectId: id, siteId: null };
         write.audit({ action: 'person.added', ...subject, detail: { grants } });
       });
