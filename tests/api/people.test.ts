@@ -1,3 +1,4 @@
+import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Database } from '#libs/database';
 import { FIRST, startApi, type TestApi } from '../support/api.js';
@@ -132,6 +133,25 @@ describe('people and sessions', () => {
         );
     const first = async () =>
       (await api.call('GET', '/people/me', { as: api.coordinator })).body.id as string;
+    /** Lets nobody finish a write before so many are under way at once. */
+    const heldUp = async <T>(writes: number, work: () => Promise<T>): Promise<T> => {
+      const client = new pg.Client({ connectionString: api.databaseUrl });
+      await client.connect();
+      try {
+        await client.query('BEGIN');
+        await client.query('LOCK TABLE audit_event IN SHARE MODE');
+        const result = work();
+        const waiting = `SELECT count(DISTINCT pid)::int AS count FROM pg_locks JOIN pg_database d ON d.oid = database
+          WHERE NOT granted AND d.datname = current_database()`;
+        await expect
+          .poll(async () => (await client.query(waiting)).rows[0].count, { timeout: 5_000 })
+          .toBe(writes);
+        await client.query('COMMIT');
+        return await result;
+      } finally {
+        await client.end();
+      }
+    };
     const second = async (name: string) => {
       const person = { email: `${name}@larkhollow.example`, password: 'ten letters or more' };
       const grants = [{ role: 'coordinator' }];
@@ -159,10 +179,9 @@ describe('people and sessions', () => {
 
     it('is somebody still when two stop each other at one moment', async () => {
       const [id, other] = [await first(), await second('sorrel')];
-      const answers = await Promise.all([
-        patch(other.id, { disabled: true }),
-        patch(id, { disabled: true }, other.token),
-      ]);
+      const answers = await heldUp(2, () =>
+        Promise.all([patch(other.id, { disabled: true }), patch(id, { disabled: true }, other.token)]),
+      );
       expect(answers.filter(({ status }) => status === 200)).toHaveLength(1);
       const { sql } = api.app.get(Database);
       const left = await sql.query<{ id: string }>(
