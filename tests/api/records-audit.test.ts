@@ -59,7 +59,7 @@ describe('audit trail', () => {
       done.map((_: string, index: number) => all[0].seq - index),
     );
     expect(all[0]).toMatchObject({ personId: wren.id, personName: 'Wren Alder', subjectKind: 'session' });
-    expect(all[1]).toMatchObject({ personName: FIRST.email, subjectId: wren.id });
+    expect(all[1]).toMatchObject({ personName: 'First coordinator', subjectId: wren.id });
     const first = (await get('/audit?limit=2')).body;
     const second = (await get(`/audit?limit=200&cursor=${first.next}`)).body;
     expect([...first.items, ...second.items]).toEqual(all);
