@@ -21,7 +21,7 @@ export default defineConfig({
     env: { TZ: 'UTC' },
     pool: 'forks',
     maxWorkers: 2,
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
   },
 });
