@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Database } from '#libs/database';
 import { Actor } from '../../apps/api/http/access/actor.js';
 import { Problem } from '../../apps/api/http/problems/catalogue.js';
-import { Work } from '../../apps/api/http/work/work.js';
+import { Work } from '../../apps/api/http/writes/work.js';
 import { type ImportLine, ImportIntakeService } from '../../apps/api/intake/import-intake.service.js';
 import type { NewLot } from '../../apps/api/intake/lot.js';
 import { startApi, type TestApi } from '../support/api.js';

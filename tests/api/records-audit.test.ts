@@ -2,7 +2,7 @@ import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { canonicalJson, sealOf } from '#libs/documents';
 import { Actor } from '../../apps/api/http/access/actor.js';
-import { Work } from '../../apps/api/http/work/work.js';
+import { Work } from '../../apps/api/http/writes/work.js';
 import { AuditSealing } from '../../apps/api/records/audit-sealing.js';
 import { AuditRecords } from '../../apps/api/records/audit.records.js';
 import { SealsService } from '../../apps/api/reporting/seals.service.js';

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sealOf } from '#libs/documents';
 import { Actor } from '../../apps/api/http/access/actor.js';
-import { Work } from '../../apps/api/http/work/work.js';
+import { Work } from '../../apps/api/http/writes/work.js';
 import { SealsService } from '../../apps/api/reporting/seals.service.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { asSuperuser } from '../support/superuser.js';

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { MassBasis } from '#libs/accounting';
 import { Database } from '#libs/database';
-import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
+import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { AmendmentSource } from './amendments.dto.js';
 
 export interface AmendmentRow extends BatchEntry {

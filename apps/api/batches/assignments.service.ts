@@ -5,8 +5,8 @@ import { Clock } from '../http/clock.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
 import { happenedSince, instantMs } from '../http/dto/time.js';
 import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
-import type { Recorded } from '../http/work/replay.js';
-import { type SqlWrite, Work } from '../http/work/work.js';
+import type { Recorded } from '../http/writes/replay.js';
+import { type SqlWrite, Work } from '../http/writes/work.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import type {
   AllUnassignedDto,
@@ -26,7 +26,7 @@ import {
 import { type AssignmentRow, AssignmentsRecords } from './assignments.records.js';
 import { BatchesRecords } from './batches.records.js';
 import { BatchesService, type BatchNow } from './batches.service.js';
-import { writeOnce, voidedBefore } from '../http/work/write-once.js';
+import { writeOnce, voidedBefore } from '../http/writes/write-once.js';
 
 /**
  * Puts drop-offs into a batch while it is being built. The manager of the yard takes lots of every hub at which they are

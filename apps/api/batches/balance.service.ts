@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { balanceOf, type BatchFlows, type InputKind, type OutputKind } from '#libs/accounting';
 import { kgOf, sumG } from '#libs/quantities';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { BatchesService } from './batches.service.js';
 import { type FlowLine, FlowsRecords } from './flows.records.js';
 import type { Stage } from './stages.js';

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { kgOf } from '#libs/quantities';
 import type { RawAddition } from '#libs/process';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { BatchesService } from './batches.service.js';
 import { type AdditionLine, FlowsRecords, type LatestRecord } from './flows.records.js';
 

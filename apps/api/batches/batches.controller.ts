@@ -4,7 +4,7 @@ import type { FastifyReply } from 'fastify';
 import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { IdParam } from '../http/dto/id.js';
-import { answer } from '../http/work/answer.js';
+import { answer } from '../http/writes/answer.js';
 import {
   BatchDto,
   BatchPageDto,

@@ -8,13 +8,13 @@ import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
 import { happenedAt } from '../http/dto/time.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
-import { bodyDigest, type Recorded, requireSameBody } from '../http/work/replay.js';
-import { type SqlWrite, Work } from '../http/work/work.js';
+import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
+import { type SqlWrite, Work } from '../http/writes/work.js';
 import { type BayFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { BatchDto, BatchLineDto, BatchQuery, NewBatchDto } from './batches.dto.js';
 import { BatchesRecords, type BatchLine, type BatchNow, type StageEntry } from './batches.records.js';
 import { FlowsRecords } from './flows.records.js';
-import { writeOnce } from '../http/work/write-once.js';
+import { writeOnce } from '../http/writes/write-once.js';
 import { type Stay, StaysRecords } from './stays.records.js';
 import { batchView, lineView } from './views.js';
 

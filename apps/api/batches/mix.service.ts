@@ -9,7 +9,7 @@ import {
   mixTargets,
 } from '#libs/materials';
 import { kgOf, litresOf } from '#libs/quantities';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { Problem } from '../http/problems/catalogue.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { FlowsRecords } from './flows.records.js';

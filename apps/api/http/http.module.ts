@@ -9,7 +9,7 @@ import { ReadingPipe } from './dto/validation.js';
 import { HealthController } from './health.controller.js';
 import { ProblemFilter } from './problems/filter.js';
 import { SETTINGS, type Settings } from './settings.js';
-import { Work } from './work/work.js';
+import { Work } from './writes/work.js';
 
 @Global()
 @Module({})

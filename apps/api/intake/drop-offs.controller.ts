@@ -12,7 +12,7 @@ import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { IdParam } from '../http/dto/id.js';
 import { VoidDto } from '../http/dto/void.dto.js';
-import { answer } from '../http/work/answer.js';
+import { answer } from '../http/writes/answer.js';
 import { BulkDto, BulkResultDto } from './bulk.dto.js';
 import {
   CorrectionDto,

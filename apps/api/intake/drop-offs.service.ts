@@ -5,7 +5,7 @@ import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
 import { instantOrNull } from '../http/dto/time.js';
 import { notFound, Problem } from '../http/problems/catalogue.js';
 import { problemBody } from '../http/problems/filter.js';
-import { bodyDigest, type Recorded, requireSameBody } from '../http/work/replay.js';
+import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import type { BulkItemDto } from './bulk.dto.js';
 import type { DropOffDto, DropOffHistoryDto, DropOffsQuery, NewDropOffDto } from './drop-offs.dto.js';
 import { DropOffsRecords, type RevisionRow } from './drop-offs.records.js';

@@ -3,7 +3,7 @@ import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
 import { readAs } from '../http/dto/validation.js';
 import { Problem } from '../http/problems/catalogue.js';
-import { bodyDigest } from '../http/work/replay.js';
+import { bodyDigest } from '../http/writes/replay.js';
 import { NewDropOffDto } from './drop-offs.dto.js';
 import type { LotFacts, NewLot } from './lot.js';
 import { LotsService } from './lots.service.js';

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import type { Problem } from '../http/problems/catalogue.js';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { EntriesService } from './entries.service.js';
 import type { NewLot } from './lot.js';
 import { LotWritesRecords } from './lot-writes.records.js';

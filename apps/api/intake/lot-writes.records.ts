@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import type { Actor } from '../http/access/actor.js';
-import { AuditedStatement } from '../http/work/audit.records.js';
-import { Work } from '../http/work/work.js';
+import { AuditedStatement } from '../http/writes/audit.records.js';
+import { Work } from '../http/writes/work.js';
 import type { LotFacts, NewLot } from './lot.js';
 
 /** A line of a file, by which a lot that is imported again is known. */

@@ -5,7 +5,7 @@ import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { IdParam } from '../http/dto/id.js';
 import { VoidDto } from '../http/dto/void.dto.js';
-import { answer } from '../http/work/answer.js';
+import { answer } from '../http/writes/answer.js';
 import { NewRefusalDto, RefusalDto, RefusalPageDto, RefusalsQuery } from './refusals.dto.js';
 import { RefusalsService } from './refusals.service.js';
 

@@ -2,8 +2,8 @@ import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
 import type { Mass } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
-import { AuditedStatement } from '../http/work/audit.records.js';
-import { Work } from '../http/work/work.js';
+import { AuditedStatement } from '../http/writes/audit.records.js';
+import { Work } from '../http/writes/work.js';
 import { type Reach, reaches, reachValues } from './reach.js';
 import type { Contaminant } from './words.js';
 

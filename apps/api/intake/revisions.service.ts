@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
-import { bodyDigest, type Recorded, requireSameBody } from '../http/work/replay.js';
+import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { rejectOf } from './amount.js';
 import type { CorrectionDto, DropOffDto, PulledRejectDto } from './drop-offs.dto.js';
 import { DropOffsRecords, type LotRow } from './drop-offs.records.js';

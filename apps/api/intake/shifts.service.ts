@@ -6,7 +6,7 @@ import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
 import { happenedAt, happenedSince } from '../http/dto/time.js';
 import { notFound, Problem } from '../http/problems/catalogue.js';
-import { bodyDigest, type Recorded, requireSameBody } from '../http/work/replay.js';
+import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { required } from './outcome.js';
 import { reachOf } from './reach.js';

@@ -6,7 +6,7 @@ import { Actor } from '../http/access/actor.js';
 import { IdParam } from '../http/dto/id.js';
 import { PageQuery } from '../http/dto/paging.js';
 import { VoidDto } from '../http/dto/void.dto.js';
-import { answer } from '../http/work/answer.js';
+import { answer } from '../http/writes/answer.js';
 import { CheckDto, CheckPageDto, NewCheckDto } from './checks.dto.js';
 import { ChecksService } from './checks.service.js';
 

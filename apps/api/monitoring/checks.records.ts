@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
-import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
-import type { SqlWrite } from '../http/work/work.js';
+import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import type { CheckEntered, CheckWarningDto, Odour } from './checks.dto.js';
 import type { MoistureWord } from './moisture.dto.js';
 import type { Reading } from './readings.js';

@@ -10,7 +10,7 @@ import {
 } from '#libs/process';
 import { Clock } from '../http/clock.js';
 import { invalid } from '../http/problems/catalogue.js';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
-import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
+import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 
 export interface TurnRow extends BatchEntry {
   note: string | null;

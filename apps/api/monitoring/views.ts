@@ -1,5 +1,5 @@
 import { celsiusOf } from '#libs/quantities';
-import { notedEntryView } from '../http/work/entry-view.js';
+import { notedEntryView } from '../http/writes/entry-view.js';
 import type { CheckDto } from './checks.dto.js';
 import type { CheckRow } from './checks.records.js';
 

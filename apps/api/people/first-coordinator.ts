@@ -2,7 +2,7 @@ import { Inject, Injectable, Logger, type OnApplicationBootstrap } from '@nestjs
 import { v7 } from 'uuid';
 import { Actor } from '../http/access/actor.js';
 import { SETTINGS, type Settings } from '../http/settings.js';
-import { Work } from '../http/work/work.js';
+import { Work } from '../http/writes/work.js';
 import { hashPassword } from './passwords.js';
 import { PeopleRecords } from './people.records.js';
 

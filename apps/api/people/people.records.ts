@@ -3,7 +3,7 @@ import { v7 } from 'uuid';
 import { Database, type Prisma } from '#libs/database';
 import type { Grant, Role } from '../http/access/actor.js';
 import { Problem } from '../http/problems/catalogue.js';
-import type { Write } from '../http/work/work.js';
+import type { Write } from '../http/writes/work.js';
 
 const withGrants = { grants: { orderBy: { id: 'asc' } } } as const satisfies Prisma.PersonInclude;
 

@@ -4,7 +4,7 @@ import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
-import { Work } from '../http/work/work.js';
+import { Work } from '../http/writes/work.js';
 import { hashPassword } from './passwords.js';
 import type { GrantDto, NewPersonDto, PersonChangeDto, PersonDto } from './people.dto.js';
 import { PeopleRecords, type PersonRow } from './people.records.js';

@@ -5,7 +5,7 @@ import { Actor } from '../http/access/actor.js';
 import { Authenticator } from '../http/access/authenticator.js';
 import { Clock } from '../http/clock.js';
 import { notFound, Problem } from '../http/problems/catalogue.js';
-import { type SqlWrite, Work } from '../http/work/work.js';
+import { type SqlWrite, Work } from '../http/writes/work.js';
 import { hashPassword, passwordFits } from './passwords.js';
 import { PeopleRecords } from './people.records.js';
 import { personView } from './people.service.js';

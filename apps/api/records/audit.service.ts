@@ -3,7 +3,7 @@ import type { Actor } from '../http/access/actor.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
 import { instantMs } from '../http/dto/time.js';
 import { invalid } from '../http/problems/catalogue.js';
-import { Work } from '../http/work/work.js';
+import { Work } from '../http/writes/work.js';
 import { SealsService } from '../reporting/seals.service.js';
 import { chainFaults } from './audit-chain.js';
 import type { AuditEventDto, AuditQuery, AuditSealDto, AuditVerificationDto } from './audit.dto.js';

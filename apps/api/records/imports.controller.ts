@@ -6,7 +6,7 @@ import { Actor } from '../http/access/actor.js';
 import { BodyLimit } from '../http/body-limit.js';
 import { IdParam } from '../http/dto/id.js';
 import { PageQuery } from '../http/dto/paging.js';
-import { answer } from '../http/work/answer.js';
+import { answer } from '../http/writes/answer.js';
 import { IMPORT_BODY_MAX_BYTES, ImportPageDto, ImportReportDto, NewImportDto } from './imports.dto.js';
 import { ImportsService } from './imports.service.js';
 

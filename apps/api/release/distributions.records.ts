@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
 import type { MassBasis } from '#libs/accounting';
-import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
+import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { CompostUse, DistributionEntered, Recipient } from './distributions.dto.js';
 
 export interface DistributionRow extends BatchEntry {

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type CureVerdict, evaluateCure, type Gate, gatesOf } from '#libs/process';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { type ProcessFacts, ProcessService, type RuledVerdict } from '../monitoring/process.service.js';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { GatesDto } from './gates.dto.js';

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { kgOf } from '#libs/quantities';
 import { Problem } from '../http/problems/catalogue.js';
-import type { NewEntry } from '../http/work/batch-log.js';
-import type { SqlWrite } from '../http/work/work.js';
+import type { NewEntry } from '../http/writes/batch-log.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { type BatchTotals, type CompostTotals, OutputsRecords } from './outputs.records.js';
 
 type Sql = SqlWrite['sql'];

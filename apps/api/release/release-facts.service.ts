@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { type DistributionRow, DistributionsRecords } from './distributions.records.js';
 import { type ReleaseRow, ReleasesRecords, type SignedGate } from './releases.records.js';
 import { type SampleRow, SamplesRecords } from './samples.records.js';

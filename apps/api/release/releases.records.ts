@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import type { Gate } from '#libs/process';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 
 /** A gate as it stood when the release was signed. */
 export interface SignedGate extends Gate {

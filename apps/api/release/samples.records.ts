@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
 import type { SampleOutcome } from '#libs/process';
-import { type BatchEntry, BatchLog } from '../http/work/batch-log.records.js';
+import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { SampleEntered } from './samples.dto.js';
 
 export interface SampleRow extends BatchEntry {

@@ -3,7 +3,7 @@ import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { happenedAt } from '../http/dto/time.js';
 import { invalid, Problem } from '../http/problems/catalogue.js';
-import { type SqlWrite, Work } from '../http/work/work.js';
+import { type SqlWrite, Work } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { SessionsService } from '../people/sessions.service.js';

@@ -5,7 +5,7 @@ import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import type { BatchNow } from '../batches/batches.service.js';
 import { MixService } from '../batches/mix.service.js';
 import { SETTINGS, type Settings } from '../http/settings.js';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { ProcessService } from '../monitoring/process.service.js';
 import { GatesService, type Standing } from '../release/gates.service.js';
 import { ReleaseFactsService, type SignedGate, type Signing } from '../release/release-facts.service.js';

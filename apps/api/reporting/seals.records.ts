@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 
 /** What is sealed, and under which name. */
 export const sealedKinds = ['batch-record'] as const;

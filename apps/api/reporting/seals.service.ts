@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { canonicalJson, sealOf } from '#libs/documents';
 import { notFound } from '../http/problems/catalogue.js';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import type { SealDto } from './seals.dto.js';
 import { type SealedKind, type SealedRow, SealsRecords } from './seals.records.js';
 

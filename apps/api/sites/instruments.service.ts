@@ -5,7 +5,7 @@ import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
 import { type Page, pageOf } from '../http/dto/paging.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
-import type { Write } from '../http/work/work.js';
+import type { Write } from '../http/writes/work.js';
 import { enteredOver, given } from './given.js';
 import type {
   InstrumentChangeDto,

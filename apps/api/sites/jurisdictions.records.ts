@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
 import { Problem } from '../http/problems/catalogue.js';
-import type { Write } from '../http/work/work.js';
+import type { Write } from '../http/writes/work.js';
 
 export interface JurisdictionRow {
   id: string;

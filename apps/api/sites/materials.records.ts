@@ -2,8 +2,8 @@ import { Injectable } from '@nestjs/common';
 import type { MaterialFigures } from '#libs/materials';
 import { Database, type Prisma } from '#libs/database';
 import { Problem } from '../http/problems/catalogue.js';
-import { writeAudit } from '../http/work/audit.records.js';
-import type { Write } from '../http/work/work.js';
+import { writeAudit } from '../http/writes/audit.records.js';
+import type { Write } from '../http/writes/work.js';
 
 export type MaterialRow = Prisma.MaterialModel;
 export type MaterialColumns = Prisma.MaterialUncheckedUpdateManyInput;

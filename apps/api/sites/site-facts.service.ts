@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { MaterialClass, MaterialFigures, Verification } from '#libs/materials';
 import { invalid, notFound } from '../http/problems/catalogue.js';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 import { lotFacts } from './lot-facts.js';
 import type { BayFacts, IntakeFacts, LotRefs, PermitFacts, SiteFacts } from './site-facts.js';
 import { SiteFactsRecords } from './site-facts.records.js';

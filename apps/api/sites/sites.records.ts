@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { v7 } from 'uuid';
 import { Database, type Prisma } from '#libs/database';
 import { Problem } from '../http/problems/catalogue.js';
-import type { Write } from '../http/work/work.js';
+import type { Write } from '../http/writes/work.js';
 
 // By position, and by code where two were added at one moment.
 const withBays = {

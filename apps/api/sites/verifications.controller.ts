@@ -5,7 +5,7 @@ import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { IdParam } from '../http/dto/id.js';
 import { PageQuery } from '../http/dto/paging.js';
-import { answer } from '../http/work/answer.js';
+import { answer } from '../http/writes/answer.js';
 import { NewVerificationDto, VerificationDto, VerificationPageDto } from './verifications.dto.js';
 import { VerificationsService } from './verifications.service.js';
 

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Prisma } from '#libs/database';
-import type { SqlWrite } from '../http/work/work.js';
+import type { SqlWrite } from '../http/writes/work.js';
 
 export type VerificationRow = Prisma.InstrumentVerificationModel;
 export type NewVerification = Omit<VerificationRow, 'recordedAt' | 'recordedBy'>;
