@@ -30,10 +30,11 @@ function countsOf({ testResults, numPassedTests, numFailedTests, numPendingTests
   );
   const skipped = numPendingTests + numTodoTests;
   const failed = numFailedTests + unloaded.length;
-  return `${numPassedTests} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`;
+  const line = `${numPassedTests} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`;
+  return { line, failed };
 }
 
-/** Runs every test and answers the closing line; throws the failure beside it. */
+/** Runs every test and answers the closing line and what, if anything, failed. */
 async function runTests() {
   const folder = await mkdtemp(join(tmpdir(), 'heapwright-verify-'));
   const report = join(folder, 'tests.json');
@@ -47,7 +48,8 @@ async function runTests() {
     );
     const text = await readFile(report, 'utf8').catch(() => undefined);
     if (text === undefined) throw failure ?? new Error('the test run left no report');
-    return { counts: countsOf(JSON.parse(text)), failure };
+    const { line, failed } = countsOf(JSON.parse(text));
+    return { line, problem: failed > 0 ? `${failed} failed` : failure?.message };
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
@@ -66,10 +68,10 @@ try {
     await timed(name, work);
   }
   step = 'tests';
-  const { counts, failure } = await timed('tests', runTests);
-  if (failure) console.error(`\nverify stopped at: tests (${failure.message})`);
-  console.log(`\n${counts}`);
-  process.exitCode = failure ? 1 : 0;
+  const { line, problem } = await timed('tests', runTests);
+  if (problem) console.error(`\nverify stopped at: tests (${problem})`);
+  console.log(`\n${line}`);
+  process.exitCode = problem ? 1 : 0;
 } catch (error) {
   tell(error);
   console.error(`verify stopped at: ${step}`);
