@@ -28,7 +28,7 @@ export interface DemoSummary {
 export const demoProgramme = programme;
 
 /** The account the demo loads with; an empty database makes it before anything else. */
-export const demoCoordinator = { email: emailOf('coordinator'), password: PASSWORD };
+export const demoCoordinator = { email: emailOf('coordinator'), name: 'Juniper Vale', password: PASSWORD };
 
 /**
  * Lives fourteen months of an invented programme through the API, day by day, up to yesterday. Seeded: the same

@@ -24,8 +24,9 @@ describe('the README', () => {
     api = await startApi();
     folder = await mkdtemp(join(tmpdir(), 'heapwright-readme-'));
     await made(api, '/people', {
-      ...demoCoordinator,
-      displayName: 'Coordinator',
+      email: demoCoordinator.email,
+      password: demoCoordinator.password,
+      displayName: demoCoordinator.name,
       grants: [{ role: 'coordinator' }],
     });
     await api.app.listen(0, '127.0.0.1');

@@ -122,6 +122,7 @@ describe('the starting list', () => {
       ...{ databaseUrl: database.url, port: 0, host: '127.0.0.1', poolSize: 2 },
       ...{
         firstEmail: '',
+        firstName: '',
         firstPassword: '',
         trustedProxies: ['loopback'],
         programme: 'Lark Hollow Compost',

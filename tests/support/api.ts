@@ -43,6 +43,7 @@ export async function startApi(changes: Partial<Settings> = {}): Promise<TestApi
       host: '127.0.0.1',
       poolSize: 5,
       firstEmail: FIRST.email,
+      firstName: 'First coordinator',
       firstPassword: FIRST.password,
       trustedProxies: ['loopback'],
       programme: 'Lark Hollow Compost',

@@ -8,6 +8,8 @@ export interface Settings {
   host: string;
   poolSize: number;
   firstEmail: string;
+  /** The first coordinator's name, as it stands under what they sign. */
+  firstName: string;
   firstPassword: string;
   /** Addresses and ranges whose `X-Forwarded-…` headers are believed. */
   trustedProxies: string[];
@@ -41,6 +43,7 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     HOST: str({ default: '127.0.0.1' }),
     HEAPWRIGHT_POOL: num({ default: 10 }),
     HEAPWRIGHT_FIRST_EMAIL: str({ default: '' }),
+    HEAPWRIGHT_FIRST_NAME: str({ default: 'First coordinator' }),
     HEAPWRIGHT_FIRST_PASSWORD: str({ default: '' }),
     HEAPWRIGHT_TRUSTED_PROXIES: proxies({ default: ['loopback'] }),
     HEAPWRIGHT_PROGRAMME: str({ default: 'Community composting programme' }),
@@ -51,6 +54,7 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     host: env.HOST,
     poolSize: env.HEAPWRIGHT_POOL,
     firstEmail: env.HEAPWRIGHT_FIRST_EMAIL,
+    firstName: env.HEAPWRIGHT_FIRST_NAME,
     firstPassword: env.HEAPWRIGHT_FIRST_PASSWORD,
     trustedProxies: env.HEAPWRIGHT_TRUSTED_PROXIES,
     programme: env.HEAPWRIGHT_PROGRAMME,

@@ -21,7 +21,7 @@ export class FirstCoordinator implements OnApplicationBootstrap {
   ) {}
 
   async onApplicationBootstrap(): Promise<void> {
-    const { firstEmail, firstPassword } = this.settings;
+    const { firstEmail, firstName, firstPassword } = this.settings;
     if (!firstEmail || !firstPassword || (await this.people.anyone())) return;
     if (firstPassword.length < 10)
       throw new Error('HEAPWRIGHT_FIRST_PASSWORD must have at least 10 characters');
@@ -36,7 +36,7 @@ export class FirstCoordinator implements OnApplicationBootstrap {
         await this.people.insert(write, {
           id,
           email,
-          displayName: 'First coordinator',
+          displayName: firstName,
           passwordHash,
           grants,
         });

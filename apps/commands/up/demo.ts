@@ -35,9 +35,9 @@ export async function fillWithDemo(
   say: (line: string) => void,
 ): Promise<void> {
   say('  loading the demo programme');
-  const { email, password } = demoCoordinator;
+  const { email, name, password } = demoCoordinator;
   const programme = process.env['HEAPWRIGHT_PROGRAMME'] ?? demoProgramme;
-  const first = { firstEmail: email, firstPassword: password };
+  const first = { firstEmail: email, firstName: name, firstPassword: password };
   const app = await createApp({ ...settings, ...first, programme }, ['error', 'warn']);
   let closing: Promise<void> | undefined;
   const close = () => (closing ??= app.close());
@@ -46,7 +46,7 @@ export async function fillWithDemo(
     await app.listen(0, '127.0.0.1');
     const api = apiAt(await app.getUrl());
     const { signIns } = await loadDemo(api, Date.now(), say);
-    const session = await api.call('POST', '/sessions', { body: demoCoordinator });
+    const session = await api.call('POST', '/sessions', { body: { email, password } });
     const { token } = session.body as { token: string };
     await addNamedCoordinator(api, token, settings);
     const documents = await makeDocuments(api, token, join(folder, 'documents'));

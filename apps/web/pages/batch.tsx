@@ -10,6 +10,12 @@ import { useData } from '../use-data.js';
 interface BatchNow {
   stage: string;
   bay: string | null;
+  stages: { stage: string; reason: string | null }[];
+}
+
+function standingOf(status: BatchRecord['status'], stage: string): string {
+  if (status === 'signed') return 'Signed and sealed.';
+  return stage === 'condemned' ? 'It will not be released.' : 'Not signed: this is a draft of its record.';
 }
 
 async function load(id: string): Promise<{ value: BatchRecord; now: BatchNow }> {
@@ -32,7 +38,7 @@ export function BatchPage() {
           <p>
             {value.site.name}
             {now.bay ? `, bay ${now.bay}` : ''}. Stage: <strong>{now.stage}</strong>.{' '}
-            {value.status === 'draft' ? 'Not signed: this is a draft of its record.' : 'Signed and sealed.'}
+            {standingOf(value.status, now.stage)} {now.stages.at(-1)?.reason}
           </p>
           <p class="actions">
             <a href={`/api/batches/${id}/record.pdf`} target="_blank" rel="noreferrer">
@@ -82,7 +88,7 @@ function WhatWentIn({ record }: { record: BatchRecord }) {
         </tbody>
       </table>
       <p>
-        {intake.dropOffs} drop-offs, {kg(intake.acceptedKg)} kg accepted; {kg(intake.pulledKg)} kg of rejects
+        Drop-offs: {intake.dropOffs}, {kg(intake.acceptedKg)} kg accepted; {kg(intake.pulledKg)} kg of rejects
         were pulled out before.
         {mix?.carbonToNitrogen != null && ` Mix: C:N ${mix.carbonToNitrogen}`}
         {mix?.moisturePercent != null && `, moisture ${mix.moisturePercent} %`}

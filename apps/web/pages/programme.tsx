@@ -54,8 +54,8 @@ function ReaderPage() {
     <>
       <h1>Issued reports</h1>
       <p>
-        No report has been issued to your jurisdiction yet. Issued reports will stand here, each with its
-        seal.
+        Heapwright does not issue reports yet, so there is nothing here to read. Whoever hands you a batch
+        record can show you its seal; the API says whether it still holds.
       </p>
     </>
   );
