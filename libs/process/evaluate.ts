@@ -42,7 +42,7 @@ export function evaluateProcess(
   const outcome = outcomes.at(-1) ?? outcomeWithoutRaw(history.inherited.map((batch) => batch.metAtMs));
   const ms = creditedMs(outcome.standing);
   return {
-    rule: { code: rule.code, citation: rule.citation },
+    rule: { code: rule.code, version: rule.version, citation: rule.citation },
     reading: terms.reading,
     status: statusOf(outcome, period),
     creditedHours: ms / hourMs,
@@ -54,6 +54,8 @@ export function evaluateProcess(
     creditedSpans: outcome.standing.flatMap((stretch) =>
       stretch.spans.map(({ fromMs, toMs }) => ({ fromMs, toMs })),
     ),
+    conditions: [],
+    cautions: [],
     evidence: storyOf(history, outcomes, period, new Sentences(terms, calendar)),
     notes: notesOf(rule, terms, history, facts.timeZone, calendar),
     timeAboveHours: timeAbove(period.moments, terms.longestGapMs),

@@ -10,6 +10,13 @@ export interface BatchFacts {
   readonly turns: readonly Turn[];
   /** Batches merged into this one. */
   readonly mergedFrom?: readonly MergedBatch[];
+  /** Readings of loggers, beside the checks by hand. */
+  readonly series?: readonly LoggerSeries[];
+  readonly moistures?: readonly MoistureMeasure[];
+  /** Of the mix as it was built; null or absent where it is not known. */
+  readonly carbonToNitrogen?: number | null;
+  /** What is doubtful about the readings: they are used, and the verdict says so. */
+  readonly cautions?: readonly Caution[];
 }
 
 /** Raw material that went into the batch. */
@@ -27,6 +34,8 @@ export interface Check {
 
 export interface ProbeReading {
   readonly position: string;
+  /** The place of the pile it stands for; without it each position is a place of its own. */
+  readonly zone?: string | null;
   /** Null when nobody wrote it down. */
   readonly depthMm: number | null;
   readonly temperatureDeciC: number;
@@ -43,4 +52,46 @@ export interface MergedBatch {
   readonly code: string;
   readonly occurredAtMs: number;
   readonly metAtMs: number | null;
+}
+
+/** Water as it was measured, in percent of the whole mass. */
+export interface MoistureMeasure {
+  readonly occurredAtMs: number;
+  readonly percent: number;
+}
+
+/**
+ * What a logger shows, instant by instant and in order of time, already looked at as the rule looks at the probes of a
+ * check. The columns are equally long; {@link seriesOf} makes them from readings.
+ */
+export interface LoggerSeries {
+  /** As the evidence names it: "L-2". */
+  readonly logger: string;
+  readonly atMs: Float64Array;
+  /** The governing temperature at the cold end; Infinity where no probe says anything. */
+  readonly lowDeciC: Float64Array;
+  /** The same at the hot end; -Infinity where no probe says anything. */
+  readonly highDeciC: Float64Array;
+  /** 1 where there are as many probes, as deep, in as many zones, as the rule asks. */
+  readonly enough: Uint8Array;
+}
+
+export const cautionKinds = [
+  'verification-overdue',
+  'stuck',
+  'drift',
+  'disagreement',
+  'implausible',
+] as const;
+export type CautionKind = (typeof cautionKinds)[number];
+
+/** Readings that are used although something speaks against the instrument. */
+export interface Caution {
+  readonly kind: CautionKind;
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** As it is named at the yard: "T-1". */
+  readonly instrument: string;
+  /** A whole sentence, with local times. */
+  readonly text: string;
 }

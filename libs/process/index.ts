@@ -1,6 +1,6 @@
 export { evaluateCure, type CureEvidence, type CureFacts, type CureVerdict } from './cure.js';
 export { evaluateProcess } from './evaluate.js';
-export type { BatchFacts, Check, MergedBatch, ProbeReading, RawAddition, Turn } from './facts.js';
+export * from './facts.js';
 export * from './gate-facts.js';
 export { gatesOf } from './gates.js';
 export { holdingHours } from './heat.js';

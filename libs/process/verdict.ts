@@ -1,4 +1,5 @@
-import type { RuleReading } from './rule.js';
+import type { Caution } from './facts.js';
+import type { Level, RuleReading, TurnTerms } from './rule.js';
 
 /**
  * - `not-started`: nothing recorded since the last raw material has reached the threshold, or nothing is recorded.
@@ -36,9 +37,13 @@ export const evidenceKinds = [
   'after-turn',
   'too-few-probes',
   'too-shallow',
+  'too-few-zones',
+  'implausible',
+  'too-dry',
   'turn-credited',
   'turn-not-credited',
   'met',
+  'condition',
   'ignored',
 ] as const;
 export type EvidenceKind = (typeof evidenceKinds)[number];
@@ -57,12 +62,30 @@ export interface Required {
   readonly days: number | null;
   readonly turns: number;
   readonly turnSpacingHours: number;
+  readonly hotHoursBeforeTurn: TurnTerms['hotHoursBefore'];
   readonly thresholdDeciC: number;
+  readonly thresholdStrict: boolean;
   readonly upperLimitDeciC: number | null;
+  readonly peak: (Level & { readonly hours: number }) | null;
+  readonly average: Level | null;
+  readonly leastMoisturePercent: number | null;
+  readonly carbonToNitrogen: { readonly least: number; readonly most: number } | null;
   readonly probes: number;
+  readonly zones: number;
   readonly depthMm: number | null;
   /** Null for a daily rule, where a missing day is the gap. */
   readonly longestGapHours: number | null;
+}
+
+export const conditionKeys = ['peak', 'average', 'moisture', 'carbon-to-nitrogen'] as const;
+export type ConditionKey = (typeof conditionKeys)[number];
+
+/** What a rule asks besides its time and turns, and whether it is shown. */
+export interface Condition {
+  readonly key: ConditionKey;
+  /** `unknown`: nothing that was recorded says. Like `unmet` it keeps the rule from being met. */
+  readonly state: 'met' | 'unmet' | 'unknown';
+  readonly text: string;
 }
 
 /** Time at or above a temperature, for information. */
@@ -83,7 +106,7 @@ export interface HeatIntegral extends Span {
 
 /** What the records show of one rule. It speaks of the rule's recorded criteria, never of legality. */
 export interface Verdict {
-  readonly rule: { readonly code: string; readonly citation: string };
+  readonly rule: { readonly code: string; readonly version: number; readonly citation: string };
   /** How the time was counted: the rule's own word where it has one. */
   readonly reading: RuleReading;
   readonly status: VerdictStatus;
@@ -98,6 +121,10 @@ export interface Verdict {
   /** The first instant at which the whole rule, turns included, was met. */
   readonly metAtMs: number | null;
   readonly creditedSpans: readonly Span[];
+  /** What the rule asks besides; empty where it asks nothing. */
+  readonly conditions: readonly Condition[];
+  /** What is doubtful about readings that were credited. */
+  readonly cautions: readonly Caution[];
   /** In order of time. */
   readonly evidence: readonly Evidence[];
   /** Choices that shaped the verdict and what it does not say. */

@@ -65,9 +65,10 @@ function withoutRule(): ProcessDto {
   };
 }
 
-function requiredView({ thresholdDeciC, upperLimitDeciC, depthMm, ...same }: Required): RequiredDto {
+function requiredView({ thresholdDeciC, upperLimitDeciC, depthMm, ...rest }: Required): RequiredDto {
+  const { hours, days, turns, turnSpacingHours, probes, longestGapHours } = rest;
   return {
-    ...same,
+    ...{ hours, days, turns, turnSpacingHours, probes, longestGapHours },
     thresholdC: celsiusOf(thresholdDeciC),
     upperLimitC: upperLimitDeciC === null ? null : celsiusOf(upperLimitDeciC),
     depthCm: depthMm === null ? null : depthMm / 10,

@@ -3,6 +3,8 @@ import {
   type BatchMethod,
   type EvidenceKind,
   evidenceKinds,
+  type GoverningFigure,
+  governingFigures,
   type RuleReading,
   ruleReadings,
   type TextStatus,
@@ -35,7 +37,7 @@ export class ProcessRuleDto {
   @Num(0, MOST, { nullable: true }) days!: number | null;
   @OneOf(['elapsed', 'daily']) basis!: 'elapsed' | 'daily';
   @OneOf([...ruleReadings, 'unstated']) continuity!: RuleReading | 'unstated';
-  @OneOf(['coldest', 'mean']) governing!: 'coldest' | 'mean';
+  @OneOf(governingFigures) governing!: GoverningFigure;
   @Whole(1, 100) minimumProbes!: number;
   @Num(0, 1000, { nullable: true }) minimumDepthCm!: number | null;
   @Num(0, 1000, { nullable: true }) longestGapHours!: number | null;

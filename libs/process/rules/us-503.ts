@@ -2,20 +2,31 @@ import type { ProcessRule } from '../rule.js';
 
 /** 40 CFR Part 503, Appendix B, section B: processes to further reduce pathogens, item 1, composting. */
 const appendixB = {
+  version: 1,
+  purpose: 'pathogen-reduction',
   jurisdiction: 'United States',
+  region: 'US',
   citation: '40 CFR 503 Appendix B, (B)(1)',
   year: 1993,
   textStatus: 'parallel',
   textSource: 'Wis. Adm. Code NR 204.07(6)(a)2.b and 30 TAC 332.23(2), which repeat the federal words',
+  fromMemory: ['the year of first publication'],
   thresholdDeciC: 550,
+  thresholdStrict: false,
   upperLimitDeciC: null,
+  peak: null,
+  average: null,
   basis: 'elapsed',
   continuity: 'unstated',
   governing: 'coldest',
   minimumProbes: 1,
+  minimumZones: 1,
   minimumDepthMm: null,
   longestGapHours: null,
   graceAfterTurnHours: null,
+  moisture: null,
+  carbonToNitrogen: null,
+  microbes: null,
 } as const satisfies Partial<ProcessRule>;
 
 const notes = [
@@ -32,7 +43,7 @@ export const us503Windrow: ProcessRule = {
   code: 'us-503-pfrp-windrow',
   title: 'Further reduction of pathogens: windrow composting',
   duration: { hours: 360 },
-  turns: { count: 5, spacingHours: 0 },
+  turns: { count: 5, spacingHours: 0, hotHoursBefore: null },
   methods: ['turned-windrow', 'turned-bins'],
   notes: [
     ...notes,

@@ -121,7 +121,7 @@ describe('local days', () => {
   });
 
   it('count turns from the first to the last check that held', () => {
-    const turned = { ...rule, turns: { count: 1, spacingHours: 0 } };
+    const turned = { ...rule, turns: { count: 1, spacingHours: 0, hotHoursBefore: null } };
     const facts = (hour: number) => ({ ...built, turns: [turn(hour)] });
     const end = now('2024-05-10T00:00-06:00');
     expect(verdictOf(threeDays, { rule: turned, facts: facts(30), now: end }).status).toBe('met');

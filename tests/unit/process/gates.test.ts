@@ -142,7 +142,7 @@ describe('the process-rule gate', () => {
     gate('process-rule', {
       process: verdictOf(checks, {
         now,
-        rule: turns > 0 ? { turns: { count: turns, spacingHours: 0 } } : {},
+        rule: turns > 0 ? { turns: { count: turns, spacingHours: 0, hotHoursBefore: null } } : {},
         facts: { turns: [turn(12)] },
       }),
     });

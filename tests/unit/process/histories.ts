@@ -17,7 +17,11 @@ export function rules(changes: Partial<ProcessRule> = {}): fc.Arbitrary<ProcessR
       minimumProbes: fc.constantFrom(1, 2),
       longestGapHours: fc.constantFrom(3, 6, 12),
       turns: fc.option(
-        fc.record({ count: fc.integer({ min: 1, max: 3 }), spacingHours: fc.constantFrom(0, 1, 5) }),
+        fc.record({
+          count: fc.integer({ min: 1, max: 3 }),
+          spacingHours: fc.constantFrom(0, 1, 5),
+          hotHoursBefore: fc.constant(null),
+        }),
       ),
       graceAfterTurnHours: fc.option(fc.constantFrom(1, 4)),
     })

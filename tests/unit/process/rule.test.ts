@@ -60,8 +60,8 @@ describe('validateRule', () => {
     [{ minimumDepthMm: 0 }, 'minimumDepthMm'],
     [{ longestGapHours: 0 }, 'longestGapHours'],
     [{ graceAfterTurnHours: 0 }, 'graceAfterTurnHours'],
-    [{ turns: { count: 0, spacingHours: 0 } }, 'turns.count'],
-    [{ turns: { count: 1, spacingHours: -1 } }, 'turns.spacingHours'],
+    [{ turns: { count: 0, spacingHours: 0, hotHoursBefore: null } }, 'turns.count'],
+    [{ turns: { count: 1, spacingHours: -1, hotHoursBefore: null } }, 'turns.spacingHours'],
     [{ methods: [] }, 'methods'],
   ];
 

@@ -21,7 +21,7 @@ const wildRule = fc
     minimumProbes: finite,
     minimumDepthMm: maybe,
     longestGapHours: maybe,
-    turns: fc.option(fc.record({ count: finite, spacingHours: finite })),
+    turns: fc.option(fc.record({ count: finite, spacingHours: finite, hotHoursBefore: maybe })),
     graceAfterTurnHours: maybe,
   })
   .map((changes) => ruleWith(changes));

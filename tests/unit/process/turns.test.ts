@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { at, check, of, turn, verdictOf } from './batch.js';
 
 const days = [0, 24, 48, 72].map((hour) => check(hour, 600));
-const rule = { turns: { count: 2, spacingHours: 0 } };
+const rule = { turns: { count: 2, spacingHours: 0, hotHoursBefore: null } };
 
 describe('turns', () => {
   it('are asked for besides the time', () => {
@@ -56,7 +56,7 @@ describe('turns', () => {
   });
 
   it('closer together than the spacing count once', () => {
-    const spaced = { turns: { count: 3, spacingHours: 24 } };
+    const spaced = { turns: { count: 3, spacingHours: 24, hotHoursBefore: null } };
     const facts = { turns: [turn(1), turn(24), turn(25), turn(48), turn(49)] };
     const verdict = verdictOf(days, { rule: spaced, facts });
     expect(of(verdict, 'turn-credited').map((each) => each.fromMs)).toEqual([at(1), at(25), at(49)]);
@@ -67,7 +67,7 @@ describe('turns', () => {
   });
 
   it('are spaced within their own run only, and numbered anew in each', () => {
-    const spaced = { turns: { count: 2, spacingHours: 24 } };
+    const spaced = { turns: { count: 2, spacingHours: 24, hotHoursBefore: null } };
     const checks = [check(0, 600), check(20, 600), check(30, 500), check(40, 600), check(50, 600)];
     const facts = { turns: [turn(19), turn(41)] };
     const verdict = verdictOf(checks, { rule: spaced, facts });
