@@ -1,4 +1,5 @@
-export { evaluateCure, type CureEvidence, type CureFacts, type CureVerdict } from './cure.js';
+export { evaluateCure } from './cure.js';
+export * from './cure-facts.js';
 export { evaluateProcess } from './evaluate.js';
 export * from './facts.js';
 export * from './gate-facts.js';

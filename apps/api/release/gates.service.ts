@@ -50,7 +50,7 @@ export class GatesService {
   async standing(batchId: string, sql?: Sql, nowMs?: number): Promise<Standing> {
     const facts = await this.process.facts(batchId, sql, nowMs);
     const { batch, site, foundingPermit, asOfMs } = facts;
-    const process = this.process.judge(facts);
+    const process = await this.process.judge(facts, {}, sql);
     const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;
     const cure = cureOf(facts, permit);
     const samples = await this.released.samples(batchId, sql);
@@ -81,7 +81,7 @@ function cureOf({ batch, site, process, asOfMs }: ProcessFacts, permit: PermitFa
   const facts = {
     cureDays: permit.cureDays,
     startedAtMs: curing?.enteredAt.getTime() ?? null,
-    checks: process.checks,
+    ...{ checks: process.checks, turns: process.turns, series: process.series ?? [] },
     reheatDeciC: permit.cureReheatDeciC,
   };
   return evaluateCure(facts, asOfMs, site.timeZone);

@@ -27,7 +27,7 @@ const sample = (hours: number, outcome: GateSample['outcome'], kind = 'maturity'
 });
 const cureOf = (hoursAgo: number, now: number) =>
   evaluateCure(
-    { cureDays: 30, startedAtMs: at(now - hoursAgo), checks: [], reheatDeciC: null },
+    { cureDays: 30, startedAtMs: at(now - hoursAgo), checks: [], turns: [], reheatDeciC: null },
     at(now),
     timeZone,
   );
@@ -191,7 +191,7 @@ describe('the cure gate', () => {
 
   it('is unmet before curing has begun', () => {
     const cure = evaluateCure(
-      { cureDays: 30, startedAtMs: null, checks: [], reheatDeciC: null },
+      { cureDays: 30, startedAtMs: null, checks: [], turns: [], reheatDeciC: null },
       at(NOW),
       timeZone,
     );

@@ -65,7 +65,7 @@ describe('whatever finite numbers come in', () => {
         finite,
         (cureDays, startedAtMs, reheatDeciC, facts, now) => {
           const cure = evaluateCure(
-            { cureDays, startedAtMs, reheatDeciC, checks: facts.checks },
+            { cureDays, startedAtMs, reheatDeciC, checks: facts.checks, turns: facts.turns },
             now,
             facts.timeZone,
           );
