@@ -2,6 +2,7 @@ export { evaluateCure } from './cure.js';
 export * from './cure-facts.js';
 export { evaluateProcess } from './evaluate.js';
 export * from './facts.js';
+export * from './flags/index.js';
 export * from './gate-facts.js';
 export { gatesOf } from './gates.js';
 export { holdingHours } from './heat.js';

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { verificationDue } from '#libs/process';
 import { celsiusOf, gramsUnrounded, temperatureStepToDeciC } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
@@ -18,7 +19,6 @@ import { retirement } from './retirement.js';
 import { SettingWork } from './setting-work.js';
 import { moreThanNothing, siteKeyOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
 import { SitesService } from './sites.service.js';
-import { verificationDue } from './verification-due.js';
 
 const subject = (id: string, siteId: string) => ({ kind: 'instrument', id, siteId });
 

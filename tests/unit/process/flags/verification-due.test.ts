@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { verificationDue } from '../../apps/api/sites/verification-due.js';
+import { verificationDue } from '#libs/process';
 
 const at = (text: string) => Date.parse(text);
 const timeZone = 'America/Denver';

@@ -1,0 +1,7 @@
+export { disagreementCautions, besideMs, type LoggerReading, type LoggerReadings } from './disagreement.js';
+export { driftCautions } from './drift.js';
+export type { LoggerHours, ProbeHour } from './hours.js';
+export { implausibleCautions } from './implausible.js';
+export { overdueCautions, type Use, type UsedInstrument } from './overdue.js';
+export { stuckCautions } from './stuck.js';
+export { verificationDue, type Verification, type VerificationDue } from './verification.js';
