@@ -17,28 +17,29 @@ describe('the rule a batch is judged by', () => {
     expect(ruleCodeOf({ processRule: null }, null)).toBeNull();
   });
 
+  const windrow = processRule(WINDROW)!;
+
   it('takes probes, gap and reading from the permit, where it names them', () => {
-    expect(appliedRule(WINDROW, permit)).toMatchObject({
+    expect(appliedRule(windrow, permit)).toMatchObject({
       rule: { ...processRule(WINDROW), minimumProbes: 4, longestGapHours: 30 },
       reading: 'cumulative',
       notes: ['Permit LH-7 asks for 4 probes a check and at most 30 hours between checks.'],
     });
-    expect(appliedRule(WINDROW, permit, 'consecutive')?.reading).toBe('consecutive');
+    expect(appliedRule(windrow, permit, 'consecutive').reading).toBe('consecutive');
     for (const none of [silent, null]) {
-      expect(appliedRule(WINDROW, none)).toEqual({
+      expect(appliedRule(windrow, none)).toEqual({
         rule: processRule(WINDROW),
         reading: 'consecutive',
         notes: [],
       });
     }
-    expect(appliedRule('boil-it', permit)).toBeUndefined();
   });
 });
 
 describe('warnings of a check', () => {
   const rule: ProcessRule = { ...processRule(WINDROW)!, minimumProbes: 3, minimumDepthMm: 600 };
   const probe = (depthMm: number | null, temperatureDeciC = 600) => ({
-    ...{ position: 'core', instrumentId: null },
+    ...{ position: 'core', zone: null, instrumentId: null },
     depthMm,
     temperatureDeciC,
   });

@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { v7 } from 'uuid';
-import { processRule } from '#libs/process';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
@@ -10,6 +9,7 @@ import { happenedAt } from '../http/dto/time.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { type SqlWrite, Work } from '../http/writes/work.js';
+import { ProcessRulesService } from '../sites/process-rules.service.js';
 import { type BayFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { BatchDto, BatchLineDto, BatchQuery, NewBatchDto } from './batches.dto.js';
 import { BatchesRecords, type BatchLine, type BatchNow, type StageEntry } from './batches.records.js';
@@ -31,6 +31,7 @@ export class BatchesService {
     private readonly stays: StaysRecords,
     private readonly flows: FlowsRecords,
     private readonly sites: SiteFactsService,
+    private readonly rules: ProcessRulesService,
   ) {}
 
   /** A batch as it stands; refuses (404) when there is none. Inside a transaction, give its `sql`. */
@@ -99,8 +100,7 @@ export class BatchesService {
   private async ruleOf(dto: NewBatchDto, at: Date): Promise<string | null> {
     const permit = dto.processRule === undefined && (await this.sites.permitAt(dto.siteId, at.getTime()));
     const code = dto.processRule ?? (permit ? permit.processRule : null);
-    if (code !== null && !processRule(code))
-      throw invalid('/processRule', `"${code}" is no known process rule`);
+    if (code !== null) await this.rules.require(code, '/processRule');
     return code;
   }
 

@@ -4,6 +4,7 @@ import {
   type MaterialFigures,
   type Mix,
   type MixFigure,
+  type MixPart,
   mixOf,
   type MixTarget,
   mixTargets,
@@ -35,6 +36,14 @@ export interface MixStanding extends MixTarget {
 
 export type MixMaterial = { massKg: number } & Omit<MaterialFigures, 'class' | 'caution'>;
 
+/** C:N to the last digit, as a rule is held against it. */
+export interface ExactCarbon {
+  /** Null where it is not known of every gram. */
+  value: number | null;
+  /** Codes of the materials whose figures are missing. */
+  missing: string[];
+}
+
 @Injectable()
 export class MixService {
   constructor(
@@ -43,15 +52,7 @@ export class MixService {
   ) {}
 
   async mix(batchId: string, sql?: SqlWrite['sql']): Promise<BatchMix> {
-    const lines = await this.flows.materials(batchId, sql);
-    const figures = await this.sites.materialFigures(
-      lines.map(({ materialCode }) => materialCode),
-      sql,
-    );
-    const parts = lines.flatMap(({ materialCode, massG }) => {
-      const material = figures.find(({ code }) => code === materialCode);
-      return material ? { material, massG } : [];
-    });
+    const parts = await this.parts(batchId, sql);
     const mix = mixFrom(parts);
     return {
       massKg: kgOf(mix.massG),
@@ -72,10 +73,36 @@ export class MixService {
       })),
     };
   }
+
+  /** A mix of nothing, or of figures that cannot be, has none. */
+  async carbonToNitrogen(batchId: string, sql?: SqlWrite['sql']): Promise<ExactCarbon> {
+    const parts = await this.parts(batchId, sql);
+    try {
+      const { carbonToNitrogen, knownMassShare, missing } = mixOf(parts);
+      const of = missing.filter(({ figure }) => figure !== 'bulkDensityKgM3');
+      if (knownMassShare.carbonToNitrogen === 1) return { value: carbonToNitrogen, missing: [] };
+      return { value: null, missing: [...new Set(of.map(({ materialCode }) => materialCode))] };
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      return { value: null, missing: [] };
+    }
+  }
+
+  private async parts(batchId: string, sql?: SqlWrite['sql']): Promise<MixPart[]> {
+    const lines = await this.flows.materials(batchId, sql);
+    const figures = await this.sites.materialFigures(
+      lines.map(({ materialCode }) => materialCode),
+      sql,
+    );
+    return lines.flatMap(({ materialCode, massG }) => {
+      const material = figures.find(({ code }) => code === materialCode);
+      return material ? { material, massG } : [];
+    });
+  }
 }
 
 /** Figures of a material can be changed into what cannot be; that is theirs to mend, and no mix comes of it. */
-function mixFrom(parts: Parameters<typeof mixOf>[0]): Mix {
+function mixFrom(parts: readonly MixPart[]): Mix {
   try {
     return mixOf(parts);
   } catch (error) {

@@ -1,4 +1,4 @@
-import { processRule, type ProcessRule, type RuleReading } from '#libs/process';
+import type { ProcessRule, RuleReading } from '#libs/process';
 
 /** What a permit says of how a rule is applied. */
 export interface PermitTerms {
@@ -17,19 +17,17 @@ export interface AppliedRule {
   notes: string[];
 }
 
-/** The rule a batch is judged by: its own, or its permit's. The code may be unknown to the library; null when none is named. */
+/** The code of the rule a batch is judged by: its own, or its permit's; null when none is named. */
 export function ruleCodeOf(batch: { processRule: string | null }, permit: PermitTerms | null): string | null {
   return batch.processRule ?? permit?.processRule ?? null;
 }
 
-/** The permit decides on what it names; undefined when the library has no rule of that code. */
+/** The permit decides on what it names. */
 export function appliedRule(
-  code: string,
+  rule: ProcessRule,
   permit: PermitTerms | null,
   reading?: RuleReading,
-): AppliedRule | undefined {
-  const rule = processRule(code);
-  if (!rule) return undefined;
+): AppliedRule {
   const { minimumProbes, longestGapHours, processReading } = permit ?? {};
   // A daily rule takes a missing day as its gap.
   const gap = rule.basis === 'elapsed' ? (longestGapHours ?? null) : null;

@@ -11,6 +11,8 @@ const MOST_READINGS = 100;
 export class NewReadingDto {
   @Text(40, { example: 'core-1', description: 'Where in the pile; each position and depth once a check' })
   position!: string;
+  @Text(40, { optional: true, example: 'core', description: 'The place of the pile that it stands for' })
+  zone?: string;
   @Depth({ optional: true }) depth?: LengthDto;
   @Temperature() temperature!: TemperatureDto;
   @Uuid({ optional: true, description: 'A thermometer of the yard' }) instrumentId?: string;
@@ -26,6 +28,7 @@ export class NewCheckDto extends NewNotedEntryDto {
 
 export class ReadingDto {
   @Text(40) position!: string;
+  @Text(40, { nullable: true }) zone!: string | null;
   @Num(0, 1000, { nullable: true }) depthCm!: number | null;
   @Num(-60, 150) temperatureC!: number;
   @Uuid({ nullable: true }) instrumentId!: string | null;

@@ -9,6 +9,7 @@ import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/writes/bat
 import { bodyDigest, type Recorded } from '../http/writes/replay.js';
 import { Work } from '../http/writes/work.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
+import { ProcessRulesService } from '../sites/process-rules.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { appliedRule, ruleCodeOf } from './applied-rule.js';
 import { warningsOf } from './check-warnings.js';
@@ -25,6 +26,7 @@ export class ChecksService {
     private readonly checks: ChecksRecords,
     private readonly batches: BatchesService,
     private readonly sites: SiteFactsService,
+    private readonly rules: ProcessRulesService,
   ) {}
 
   list(batchId: string, query: PageQuery): Promise<Page<CheckDto>> {
@@ -87,8 +89,8 @@ export class ChecksService {
   ): Promise<CheckWarningDto[]> {
     const permit = await this.sites.permitAt(batch.siteId, batch.occurredAt.getTime());
     const code = ruleCodeOf(batch, permit);
-    const applied = code === null ? undefined : appliedRule(code, permit);
-    return warningsOf(readings, typed.readings, applied?.rule ?? null);
+    const rule = code === null ? undefined : await this.rules.find(code, batch.recordedAt);
+    return warningsOf(readings, typed.readings, rule ? appliedRule(rule, permit).rule : null);
   }
 }
 

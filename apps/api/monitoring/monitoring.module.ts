@@ -4,6 +4,7 @@ import { SitesModule } from '../sites/sites.module.js';
 import { ChecksController } from './checks.controller.js';
 import { ChecksRecords } from './checks.records.js';
 import { ChecksService } from './checks.service.js';
+import { ProcessAnswerService } from './process-answer.service.js';
 import { ProcessController } from './process.controller.js';
 import { ProcessService } from './process.service.js';
 import { TurnsController } from './turns.controller.js';
@@ -21,6 +22,7 @@ import { WateringsService } from './waterings.service.js';
     ...[TurnsRecords, TurnsService],
     ...[WateringsRecords, WateringsService],
     ProcessService,
+    ProcessAnswerService,
   ],
   exports: [ProcessService],
 })

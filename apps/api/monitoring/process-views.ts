@@ -1,28 +1,21 @@
-import type { ProcessRule, Required, Span, Verdict } from '#libs/process';
+import type { Caution, Level, ProcessRule, Required, Span, Verdict } from '#libs/process';
 import { celsiusOf } from '#libs/quantities';
-import type { ProcessDto, ProcessRuleDto, RequiredDto } from './process.dto.js';
+import type { FurtherVerdictDto, ProcessDto, RequiredDto, RuleNameDto } from './process.dto.js';
+import type { RuledVerdict } from './process.service.js';
 
 const NO_RULE =
   'No process rule is named for this batch, neither by the crew nor by a permit in force when it began, so there is ' +
   'nothing to judge it by. Ask with ?rule= to see it under one.';
 
-export function processView(ruled: { rule: ProcessRule; verdict: Verdict } | null): ProcessDto {
-  if (ruled === null) return withoutRule();
+export function processView(ruled: RuledVerdict | null, others: FurtherVerdictDto[]): ProcessDto {
+  if (ruled === null) return { ...withoutRule(), others };
   const { rule, verdict } = ruled;
-  const { code, citation, title, textStatus } = rule;
-  const { reading, status, creditedHours, creditedDays, heatIntegral, notes } = verdict;
+  const { heatIntegral, notes } = verdict;
   return {
-    rule: { code, citation, title, textStatus },
-    ...{ reading, status, creditedHours, creditedDays },
-    turns: verdict.turnsCredited,
-    required: requiredView(verdict.required),
-    clockStartedAt: isoOf(verdict.clockStartedAtMs),
-    metAt: isoOf(verdict.metAtMs),
+    ...verdictView(ruled),
+    rule: ruleNameView(rule),
+    ...{ purpose: rule.purpose, reading: verdict.reading, required: requiredView(verdict.required) },
     creditedSpans: verdict.creditedSpans.map(spanView),
-    evidence: verdict.evidence.map(({ kind, text, checkId, ...span }) => ({
-      ...spanView(span),
-      ...{ kind, text, checkId },
-    })),
     notes: [...notes],
     timeAboveHours: verdict.timeAboveHours.map(({ thresholdDeciC, hours }) => ({
       temperatureC: celsiusOf(thresholdDeciC),
@@ -33,47 +26,82 @@ export function processView(ruled: { rule: ProcessRule; verdict: Verdict } | nul
       holdingTimes: heatIntegral.holdingTimes,
       citation: heatIntegral.citation,
     },
+    others,
   };
 }
 
-export function ruleView(rule: ProcessRule): ProcessRuleDto {
-  const { code, title, jurisdiction, citation, year, textStatus, textSource, duration, minimumDepthMm } =
-    rule;
-  const { basis, continuity, governing, minimumProbes, longestGapHours, graceAfterTurnHours } = rule;
+export function furtherView(ruled: RuledVerdict, asked: boolean): FurtherVerdictDto {
+  const { rule, verdict } = ruled;
   return {
-    ...{ code, title, jurisdiction, citation, year, textStatus, textSource },
-    thresholdC: celsiusOf(rule.thresholdDeciC),
-    upperLimitC: rule.upperLimitDeciC === null ? null : celsiusOf(rule.upperLimitDeciC),
-    hours: 'hours' in duration ? duration.hours : null,
-    days: 'days' in duration ? duration.days : null,
-    ...{ basis, continuity, governing, minimumProbes, longestGapHours, graceAfterTurnHours },
-    minimumDepthCm: minimumDepthMm === null ? null : minimumDepthMm / 10,
-    turns: rule.turns?.count ?? 0,
-    turnSpacingHours: rule.turns?.spacingHours ?? 0,
-    methods: [...rule.methods],
-    notes: [...rule.notes],
+    ...verdictView(ruled),
+    asked,
+    rule: ruleNameView(rule),
+    ...{ purpose: rule.purpose, reading: verdict.reading, required: requiredView(verdict.required) },
   };
 }
 
-function withoutRule(): ProcessDto {
-  const nothing = { clockStartedAt: null, metAt: null, heatIntegral: null, required: null };
+function verdictView({ verdict, otherReading }: RuledVerdict) {
   return {
-    ...{ rule: null, reading: null, status: 'insufficient-data' },
-    ...{ creditedHours: 0, creditedDays: 0, turns: 0 },
+    ...standingView(verdict),
+    clockStartedAt: isoOf(verdict.clockStartedAtMs),
+    conditions: verdict.conditions.map(({ key, state, text }) => ({ key, state, text })),
+    cautions: verdict.cautions.map(cautionView),
+    otherReading: otherReading && { reading: otherReading.reading, ...standingView(otherReading) },
+  };
+}
+
+const standingView = (verdict: Verdict) => ({
+  status: verdict.status,
+  creditedHours: verdict.creditedHours,
+  creditedDays: verdict.creditedDays,
+  turns: verdict.turnsCredited,
+  metAt: isoOf(verdict.metAtMs),
+  evidence: verdict.evidence.map(({ kind, text, checkId, ...span }) => ({
+    ...spanView(span),
+    ...{ kind, text, checkId },
+  })),
+});
+
+const cautionView = ({ kind, instrument, text, ...span }: Caution) => ({
+  ...spanView(span),
+  ...{ kind, instrument, text },
+});
+
+function ruleNameView(rule: ProcessRule): RuleNameDto {
+  const { code, version, title, citation, jurisdiction, region, textStatus, fromMemory } = rule;
+  return { code, version, title, citation, jurisdiction, region, textStatus, fromMemory: [...fromMemory] };
+}
+
+function withoutRule(): Omit<ProcessDto, 'others'> {
+  const nothing = {
+    clockStartedAt: null,
+    metAt: null,
+    heatIntegral: null,
+    required: null,
+    otherReading: null,
+  };
+  return {
+    ...{ rule: null, purpose: null, reading: null, status: 'insufficient-data' },
+    ...{ creditedHours: 0, creditedDays: 0, turns: 0, conditions: [], cautions: [] },
     ...nothing,
     ...{ creditedSpans: [], evidence: [], notes: [NO_RULE], timeAboveHours: [] },
   };
 }
 
-function requiredView({ thresholdDeciC, upperLimitDeciC, depthMm, ...rest }: Required): RequiredDto {
-  const { hours, days, turns, turnSpacingHours, probes, longestGapHours } = rest;
+function requiredView(required: Required): RequiredDto {
+  const { thresholdDeciC, upperLimitDeciC, depthMm, peak, average, carbonToNitrogen, ...same } = required;
   return {
-    ...{ hours, days, turns, turnSpacingHours, probes, longestGapHours },
+    ...same,
     thresholdC: celsiusOf(thresholdDeciC),
     upperLimitC: upperLimitDeciC === null ? null : celsiusOf(upperLimitDeciC),
+    peak: peak && { ...levelView(peak), hours: peak.hours },
+    average: average && levelView(average),
+    carbonToNitrogen: carbonToNitrogen && { ...carbonToNitrogen },
     depthCm: depthMm === null ? null : depthMm / 10,
   };
 }
+
+const levelView = ({ thresholdDeciC, strict }: Level) => ({ thresholdC: celsiusOf(thresholdDeciC), strict });
 
 const spanView = ({ fromMs, toMs }: Span) => ({
   from: new Date(fromMs).toISOString(),

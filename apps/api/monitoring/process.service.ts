@@ -1,10 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import {
   type BatchFacts,
-  type Check,
   evaluateProcess,
   type ProcessRule,
-  processRules,
   type RuleReading,
   type Verdict,
 } from '#libs/process';
@@ -13,11 +11,11 @@ import { invalid } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
+import { type ExactCarbon, MixService } from '../batches/mix.service.js';
+import { ProcessRulesService } from '../sites/process-rules.service.js';
 import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';
-import { appliedRule, ruleCodeOf } from './applied-rule.js';
-import { ChecksRecords, type CheckRow } from './checks.records.js';
-import type { ProcessDto, ProcessQuery, ProcessRuleListDto } from './process.dto.js';
-import { processView, ruleView } from './process-views.js';
+import { type AppliedRule, appliedRule, ruleCodeOf } from './applied-rule.js';
+import { ChecksRecords, type CheckFacts, type CheckRow } from './checks.records.js';
 import { TurnsRecords, type TurnRow } from './turns.records.js';
 import { WateringsRecords, type WateringRow } from './waterings.records.js';
 
@@ -25,13 +23,14 @@ type Sql = SqlWrite['sql'];
 
 export type { CheckRow, TurnRow, WateringRow };
 
-/** What monitoring knows of a batch. */
+/** What monitoring knows of a batch, whatever the rule. */
 export interface ProcessFacts {
   batch: BatchNow;
   site: SiteFacts;
   /** The one in force on the day the batch began: it says how its rule is applied. */
   foundingPermit: PermitFacts | null;
   process: BatchFacts;
+  carbon: ExactCarbon;
   /** As of when it is judged: now, or when its record was closed by release or by being condemned. */
   asOfMs: number;
 }
@@ -40,65 +39,89 @@ export interface ProcessFacts {
 export interface RuledVerdict {
   rule: ProcessRule;
   verdict: Verdict;
+  /** The same under the reading that was not chosen; null where the rule itself says how its time is read. */
+  otherReading: Verdict | null;
 }
 
 export interface VerdictOptions {
   /** Instead of the rule of the batch. */
   ruleCode?: string | undefined;
+  /** Of that rule, instead of the one that the batch began under. */
+  version?: number | undefined;
   reading?: RuleReading | undefined;
 }
 
-/** What the records of a batch show of its process rule. Inside a transaction, give its `sql`. */
+/** What the records of a batch show of its process rules. Inside a transaction, give its `sql`. */
 @Injectable()
 export class ProcessService {
   constructor(
     private readonly clock: Clock,
     private readonly batches: BatchesService,
     private readonly flows: BatchFlowsService,
+    private readonly mixes: MixService,
     private readonly sites: SiteFactsService,
+    private readonly rules: ProcessRulesService,
     private readonly checksKept: ChecksRecords,
     private readonly turnsKept: TurnsRecords,
     private readonly wateringsKept: WateringsRecords,
   ) {}
-
-  /** Null when neither the batch nor its permit names a rule. Refuses (422 at `/rule`) a code that is not known. */
-  async verdict(batchId: string, options: VerdictOptions = {}, sql?: Sql): Promise<RuledVerdict | null> {
-    return this.judge(await this.facts(batchId, sql), options);
-  }
 
   /** As of now, or of the moment given. One after the other: a transaction has one connection. */
   async facts(batchId: string, sql?: Sql, nowMs = this.clock.nowMs()): Promise<ProcessFacts> {
     const batch = await this.batches.find(batchId, sql);
     const site = await this.sites.site(batch.siteId, sql);
     const foundingPermit = await this.sites.permitAt(site.id, batch.occurredAt.getTime(), sql);
-    const rawAdditions = await this.flows.rawAdditions(batchId, sql);
-    const checks: Check[] = await this.checksKept.facts(batchId, sql);
-    const turned = await this.turnsKept.standing(batchId, sql);
-    const moves = await this.flows.moves(batchId, sql);
-    const turns = [
-      ...turned.map(({ occurredAt }) => ({ occurredAtMs: occurredAt.getTime(), kind: 'turn' as const })),
-      ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
-    ];
-    const process = { timeZone: site.timeZone, rawAdditions, checks, turns };
-    return { batch, site, foundingPermit, process, asOfMs: asOf(batch, nowMs) };
+    const checks = await this.checksKept.facts(batchId, sql);
+    const carbon = await this.mixes.carbonToNitrogen(batchId, sql);
+    const asOfMs = asOf(batch, nowMs);
+    const { timeZone } = site;
+    const process: BatchFacts = {
+      timeZone,
+      rawAdditions: await this.flows.rawAdditions(batchId, sql),
+      checks,
+      turns: await this.turnings(batchId, sql),
+      moistures: checks.flatMap(moistureOf),
+      carbonToNitrogen: carbon.value,
+    };
+    return { batch, site, foundingPermit, process, carbon, asOfMs };
   }
 
-  judge(facts: ProcessFacts, { ruleCode, reading }: VerdictOptions = {}): RuledVerdict | null {
-    const { batch, foundingPermit, process, asOfMs } = facts;
+  /**
+   * The verdict under the rule of the batch, in the version it began under, or under the rule asked for. Null when
+   * neither the batch nor its permit names one. Refuses (422 at `/rule`) a code that is not known.
+   */
+  async judge(facts: ProcessFacts, options: VerdictOptions = {}, sql?: Sql): Promise<RuledVerdict | null> {
+    const { batch, foundingPermit } = facts;
+    const { ruleCode, version, reading } = options;
     const code = ruleCode ?? ruleCodeOf(batch, foundingPermit);
     if (code === null) return null;
-    const applied = appliedRule(code, foundingPermit, reading);
-    if (!applied) throw invalid('/rule', `"${code}" is no known process rule`);
-    const verdict = evaluateProcess(applied.rule, process, asOfMs, applied.reading);
-    return { rule: applied.rule, verdict: { ...verdict, notes: [...applied.notes, ...verdict.notes] } };
+    const rule =
+      version === undefined
+        ? await this.rules.find(code, batch.recordedAt, sql)
+        : await this.rules.findVersion(code, version, sql);
+    if (rule) return this.verdictUnder(rule, facts, reading);
+    if (version === undefined) throw invalid('/rule', `"${code}" is no known process rule`);
+    throw invalid('/version', `"${code}" has no version ${version}`);
   }
 
-  async answer(batchId: string, { rule, reading }: ProcessQuery): Promise<ProcessDto> {
-    return processView(await this.verdict(batchId, { ruleCode: rule, reading }));
+  /** The verdicts under what the permit asks besides. */
+  async judgeFurther(facts: ProcessFacts, sql?: Sql): Promise<RuledVerdict[]> {
+    const { batch, foundingPermit } = facts;
+    const own = ruleCodeOf(batch, foundingPermit);
+    const codes = (foundingPermit?.furtherRules ?? []).filter((code) => code !== own);
+    const verdicts: RuledVerdict[] = [];
+    for (const code of codes) {
+      const rule = await this.rules.require(code, '/rule', batch.recordedAt, sql);
+      verdicts.push(this.verdictUnder(rule, facts));
+    }
+    return verdicts;
   }
 
-  rules(): ProcessRuleListDto {
-    return { items: processRules.map(ruleView) };
+  /** The verdicts under every rule for the method of the batch, for information. */
+  async judgeAll(facts: ProcessFacts, sql?: Sql): Promise<RuledVerdict[]> {
+    const { method, recordedAt } = facts.batch;
+    const rules = await this.rules.forMethod(method, recordedAt, sql);
+    return rules.map((rule) => this.verdictUnder(rule, facts));
   }
 
   /** Every check that stands, with its readings, in order of time. */
@@ -114,6 +137,39 @@ export class ProcessService {
   waterings(batchId: string, sql?: Sql): Promise<WateringRow[]> {
     return this.wateringsKept.standing(batchId, sql);
   }
+
+  private async turnings(batchId: string, sql?: Sql): Promise<BatchFacts['turns']> {
+    const turned = await this.turnsKept.standing(batchId, sql);
+    const moves = await this.flows.moves(batchId, sql);
+    return [
+      ...turned.map(({ occurredAt }) => ({ occurredAtMs: occurredAt.getTime(), kind: 'turn' as const })),
+      ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
+    ];
+  }
+
+  private verdictUnder(rule: ProcessRule, facts: ProcessFacts, reading?: RuleReading): RuledVerdict {
+    const applied = appliedRule(rule, facts.foundingPermit, reading);
+    const notes = [...applied.notes, ...carbonNotes(applied, facts.carbon)];
+    const under = (one: RuleReading): Verdict => {
+      const verdict = evaluateProcess(applied.rule, facts.process, facts.asOfMs, one);
+      return { ...verdict, notes: [...notes, ...verdict.notes] };
+    };
+    const other = applied.reading === 'consecutive' ? 'cumulative' : 'consecutive';
+    return {
+      rule: applied.rule,
+      verdict: under(applied.reading),
+      otherReading: rule.continuity === 'unstated' ? under(other) : null,
+    };
+  }
+}
+
+const moistureOf = ({ occurredAtMs, moisturePercent }: CheckFacts) =>
+  moisturePercent === null ? [] : { occurredAtMs, percent: moisturePercent };
+
+/** Why the C:N of the mix is not known, where the rule asks for it. */
+function carbonNotes({ rule }: AppliedRule, { missing }: ExactCarbon): string[] {
+  if (rule.carbonToNitrogen === null || missing.length === 0) return [];
+  return [`The C:N of the mix is not known, because figures are missing of: ${missing.join(', ')}.`];
 }
 
 /** A closed record is not judged anew by what the clock says today. */

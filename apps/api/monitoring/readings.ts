@@ -11,6 +11,8 @@ import type { NewCheckDto, NewReadingDto } from './checks.dto.js';
 /** A probe's reading as it is kept. */
 export interface Reading {
   position: string;
+  /** The place of the pile it stands for; null where the position is a place of its own. */
+  zone: string | null;
   depthMm: number | null;
   temperatureDeciC: number;
   instrumentId: string | null;
@@ -27,8 +29,8 @@ const DEEPEST_MM = 10_000;
 
 export function readingsOf({ readings }: NewCheckDto): Reading[] {
   requireOncePerPlace(readings);
-  return readings.map(({ position, depth, temperature, instrumentId }, index) => ({
-    position,
+  return readings.map(({ position, zone = null, depth, temperature, instrumentId }, index) => ({
+    ...{ position, zone },
     depthMm: depth ? depthOf(lengthToMm(depth), `/readings/${index}/depth`) : null,
     temperatureDeciC: deciCOf(temperature, PILE_DECI_C, `/readings/${index}/temperature`),
     instrumentId: instrumentId?.toLowerCase() ?? null,

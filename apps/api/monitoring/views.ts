@@ -7,8 +7,8 @@ export function checkView(row: CheckRow): CheckDto {
   const { moisture, moisturePercent, odour, oxygenPercent, warnings, entered } = row;
   return {
     ...notedEntryView(row),
-    readings: row.readings.map(({ position, depthMm, temperatureDeciC, instrumentId }) => ({
-      position,
+    readings: row.readings.map(({ position, zone, depthMm, temperatureDeciC, instrumentId }) => ({
+      ...{ position, zone },
       depthCm: depthMm === null ? null : depthMm / 10,
       temperatureC: celsiusOf(temperatureDeciC),
       instrumentId,

@@ -1,4 +1,4 @@
-import { processRule, type RuleReading } from '#libs/process';
+import type { ProcessRule, RuleReading } from '#libs/process';
 import { celsiusOf, kgOf, litresOf, massToG, temperatureToDeciC, volumeToMl } from '#libs/quantities';
 import { invalid } from '../http/problems/catalogue.js';
 import type { NewPermitDto, PermitChangeDto, PermitDto, PermitEntered } from './permits.dto.js';
@@ -26,13 +26,14 @@ function limitColumns({ cureReheat, storedVolumeMax, yearlyMassMax }: PermitChan
 
 /** Columns of a permit as the body gives them; undefined where it leaves one out. */
 export function columnsOf(dto: NewPermitDto | PermitChangeDto) {
-  const { validFrom, validTo, requiredSamples } = dto;
+  const { validFrom, validTo, requiredSamples, furtherRules } = dto;
   return {
     reference: dto.reference,
     validFrom: validFrom === undefined ? undefined : dayOf(validFrom, '/validFrom'),
     validTo: typeof validTo === 'string' ? dayOf(validTo, '/validTo') : validTo,
     processRule: dto.processRule,
     processReading: dto.processReading,
+    furtherRules: furtherRules && [...new Set(furtherRules)],
     minimumProbes: dto.minimumProbes,
     longestGapHours: dto.longestGapHours,
     cureDays: dto.cureDays,
@@ -44,18 +45,21 @@ export function columnsOf(dto: NewPermitDto | PermitChangeDto) {
 interface Terms {
   validFrom: string;
   validTo?: string | null | undefined;
-  processRule?: string | null | undefined;
   processReading?: RuleReading | null | undefined;
+  furtherRules: readonly string[];
 }
 
-/** Refuses terms that contradict each other or name a rule that is not known. */
-export function requireSound({ validFrom, validTo, processRule: code, processReading }: Terms): void {
+/** Refuses terms that contradict each other; `rule` is the process rule they name. */
+export function requireSound(
+  { validFrom, validTo, processReading, furtherRules }: Terms,
+  rule: ProcessRule | null,
+): void {
   if (validTo && validTo < validFrom) throw invalid('/validTo', 'is before the first day');
-  const rule = code ? processRule(code) : undefined;
-  if (code && !rule) throw invalid('/processRule', 'is no process rule that is known here');
   if (processReading && rule?.continuity !== 'unstated') {
     throw invalid('/processReading', 'goes with a rule whose text leaves it open, and only with one');
   }
+  const again = furtherRules.findIndex((code) => code === rule?.code);
+  if (again >= 0) throw invalid(`/furtherRules/${again}`, 'is the process rule already');
 }
 
 export function permitView(row: PermitRow): PermitDto {
@@ -70,6 +74,7 @@ export function permitView(row: PermitRow): PermitDto {
     yearlyMassMaxKg: row.yearlyMassMaxG === null ? null : kgOf(Number(row.yearlyMassMaxG)),
     materials: row.materials.map(({ materialCode }) => materialCode),
     requiredSamples: row.requiredSamples,
+    furtherRules: row.furtherRules,
     entered: row.entered as PermitEntered,
   };
 }

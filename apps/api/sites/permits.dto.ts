@@ -1,6 +1,17 @@
 import { type RuleReading, ruleReadings } from '#libs/process';
 import type { Mass, Temperature as EnteredTemperature, Volume } from '#libs/quantities';
-import { Json, ListOf, LocalDate, Num, OneOf, Text, TextList, Uuid, Whole } from '../http/dto/fields.js';
+import {
+  Json,
+  ListOf,
+  LocalDate,
+  Num,
+  OneOf,
+  RULE_CODE,
+  Text,
+  TextList,
+  Uuid,
+  Whole,
+} from '../http/dto/fields.js';
 import { MassDto, Temperature, TemperatureDto, VolumeDto } from '../http/dto/quantities.js';
 import { MassLimit, VolumeLimit } from './site-fields.js';
 
@@ -13,6 +24,11 @@ const sampleList = (optional: boolean) =>
     example: ['maturity', 'pathogens'],
     description: 'Kinds of sample that a batch needs before its release',
   });
+const ruleList = (optional: boolean) =>
+  TextList(RULE_CODE, 20, {
+    optional,
+    description: 'Rules that a batch must meet besides, such as one on vector attraction',
+  });
 
 const may = { optional: true, nullable: true };
 
@@ -22,6 +38,7 @@ class PermitTermsDto {
   @Text(60, { ...may, example: 'us-503-pfrp-windrow' }) processRule?: string | null;
   @OneOf(ruleReadings, { ...may, description: 'Where the text of the rule leaves it open' })
   processReading?: RuleReading | null;
+  @ruleList(true) furtherRules?: string[];
   @Whole(1, 100, { ...may, description: 'Probes that a check needs' }) minimumProbes?: number | null;
   @Whole(1, 168, { ...may, description: 'Longest time between two checks that may be credited' })
   longestGapHours?: number | null;
@@ -60,6 +77,7 @@ export class PermitDto {
   @LocalDate({ nullable: true }) validTo!: string | null;
   @Text(60, { nullable: true }) processRule!: string | null;
   @OneOf(ruleReadings, { nullable: true }) processReading!: RuleReading | null;
+  @ruleList(false) furtherRules!: string[];
   @Whole(1, 100, { nullable: true }) minimumProbes!: number | null;
   @Whole(1, 168, { nullable: true }) longestGapHours!: number | null;
   @Whole(0, 730, { nullable: true }) cureDays!: number | null;

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { ProcessRule } from '#libs/process';
 import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
@@ -8,6 +9,7 @@ import { MaterialsRecords } from './materials.records.js';
 import { columnsOf, permitView, requireSound } from './permit-terms.js';
 import type { NewPermitDto, PermitChangeDto, PermitDto } from './permits.dto.js';
 import { PermitsRecords } from './permits.records.js';
+import { ProcessRulesService } from './process-rules.service.js';
 import { SettingWork } from './setting-work.js';
 import { dateText, dayOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
 import { SitesService } from './sites.service.js';
@@ -27,6 +29,7 @@ export class PermitsService {
     private readonly permits: PermitsRecords,
     private readonly materials: MaterialsRecords,
     private readonly sites: SitesService,
+    private readonly rules: ProcessRulesService,
   ) {}
 
   async list(actor: Actor, query: SiteThingsQuery): Promise<Page<PermitDto>> {
@@ -43,8 +46,10 @@ export class PermitsService {
   }
 
   async create(actor: Actor, dto: NewPermitDto): Promise<PermitDto> {
-    requireSound(dto);
-    const { siteId, reference, materials = [] } = dto;
+    const { siteId, reference, materials = [], furtherRules = [] } = dto;
+    const { validFrom, validTo, processReading } = dto;
+    const rule = await this.requireRules(dto.processRule, furtherRules);
+    requireSound({ validFrom, validTo, processReading, furtherRules }, rule);
     await this.sites.requireSite(siteId);
     await this.requireMaterials(materials);
     const id = idOr(dto.id);
@@ -63,12 +68,24 @@ export class PermitsService {
     const before = await this.get(id);
     const { validFrom = before.validFrom, validTo = before.validTo } = dto;
     const { processRule = before.processRule, processReading = before.processReading } = dto;
-    requireSound({ validFrom, validTo, processRule, processReading });
+    const { furtherRules = before.furtherRules } = dto;
+    const rule = await this.requireRules(processRule, furtherRules);
+    requireSound({ validFrom, validTo, processReading, furtherRules }, rule);
     await this.requireMaterials(dto.materials ?? []);
     const columns = { ...given(columnsOf(dto)), entered: enteredOver(before.entered, quantitiesOf(dto)) };
     return this.work.change(actor, subject(id, before.siteId), version, before, async (write) =>
       permitView(await this.permits.change(write, id, version, columns, dto.materials)),
     );
+  }
+
+  /** The process rule, where one is named. Refuses codes that nobody knows. */
+  private async requireRules(
+    code: string | null | undefined,
+    further: readonly string[],
+  ): Promise<ProcessRule | null> {
+    const rule = code ? await this.rules.require(code, '/processRule') : null;
+    for (const [index, one] of further.entries()) await this.rules.require(one, `/furtherRules/${index}`);
+    return rule;
   }
 
   private async requireMaterials(codes: readonly string[]): Promise<void> {

@@ -36,10 +36,11 @@ const INTAKE = `
       ORDER BY n) AS days
   FROM site s WHERE s.id = $1`;
 
-// A permit that was entered without samples has null for them.
+// A permit that was entered without samples or further rules has null for them.
 const PERMIT = `
   SELECT p.id, p.site_id AS "siteId", p.reference, p.valid_from::text AS "validFrom", p.valid_to::text AS "validTo",
-    p.process_rule AS "processRule", p.process_reading AS "processReading", p.minimum_probes AS "minimumProbes",
+    p.process_rule AS "processRule", p.process_reading AS "processReading",
+    coalesce(p.further_rules, ARRAY[]::text[]) AS "furtherRules", p.minimum_probes AS "minimumProbes",
     p.longest_gap_hours AS "longestGapHours", p.cure_days AS "cureDays", p.cure_reheat_deci_c AS "cureReheatDeciC",
     p.stored_volume_max_ml AS "storedVolumeMaxMl", p.yearly_mass_max_g AS "yearlyMassMaxG",
     coalesce(p.required_samples, ARRAY[]::text[]) AS "requiredSamples",

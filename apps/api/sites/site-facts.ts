@@ -83,6 +83,8 @@ export interface PermitFacts {
   validTo: string | null;
   processRule: string | null;
   processReading: 'consecutive' | 'cumulative' | null;
+  /** Codes of rules that a batch must meet besides. */
+  furtherRules: string[];
   minimumProbes: number | null;
   longestGapHours: number | null;
   cureDays: number | null;

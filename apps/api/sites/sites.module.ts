@@ -14,6 +14,9 @@ import { MaterialsService } from './materials.service.js';
 import { PermitsController } from './permits.controller.js';
 import { PermitsRecords } from './permits.records.js';
 import { PermitsService } from './permits.service.js';
+import { ProcessRulesController } from './process-rules.controller.js';
+import { ProcessRulesRecords } from './process-rules.records.js';
+import { ProcessRulesService } from './process-rules.service.js';
 import { SettingWork } from './setting-work.js';
 import { SiteFactsRecords } from './site-facts.records.js';
 import { SiteFactsService } from './site-facts.service.js';
@@ -30,6 +33,7 @@ import { VerificationsService } from './verifications.service.js';
     JurisdictionsController,
     SitesController,
     PermitsController,
+    ProcessRulesController,
     MaterialsController,
     ContainersController,
     InstrumentsController,
@@ -43,6 +47,8 @@ import { VerificationsService } from './verifications.service.js';
     SitesService,
     PermitsRecords,
     PermitsService,
+    ProcessRulesRecords,
+    ProcessRulesService,
     MaterialsRecords,
     MaterialsService,
     StartingMaterials,
@@ -60,6 +66,7 @@ import { VerificationsService } from './verifications.service.js';
     JurisdictionsService,
     SitesService,
     PermitsService,
+    ProcessRulesService,
     MaterialsService,
     InstrumentsService,
   ],

@@ -1,6 +1,6 @@
 import { applyDecorators } from '@nestjs/common';
 import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
-import { Type } from 'class-transformer';
+import { Transform, Type } from 'class-transformer';
 import {
   ArrayMaxSize,
   ArrayMinSize,
@@ -94,6 +94,18 @@ export function MaterialCode(options: FieldOptions = {}): PropertyDecorator {
   });
 }
 
+export const RULE_CODE = /^[a-z0-9][a-z0-9-]{0,59}$/;
+
+export function RuleCode(options: FieldOptions = {}): PropertyDecorator {
+  return Pattern(RULE_CODE, 'the code of a process rule, such as "us-503-pfrp-windrow"', {
+    example: 'us-503-pfrp-windrow',
+    ...options,
+  });
+}
+
+/** One of a list of sentences: a line that holds more than spaces. */
+export const SENTENCE = /^(?=.*\S)[^\p{Cc}\p{Cs}]{1,400}$/u;
+
 /** The library throws at half a character, and takes its time over what is far too long. */
 const isAddress = (value: unknown) =>
   typeof value === 'string' && value.length <= 254 && NO_CONTROL.test(value) && isEmail(value);
@@ -128,6 +140,16 @@ export function Whole(min: number, max: number, options: FieldOptions = {}): Pro
     Min(min, { message: range }),
     IsInt({ message: range }),
   ]);
+}
+
+/** The same where it comes as text, in a query. */
+export function WholeInQuery(min: number, max: number, options: FieldOptions = {}): PropertyDecorator {
+  const numberOf = (value: unknown) =>
+    typeof value === 'string' && /^\d{1,10}$/.test(value) ? +value : value;
+  return applyDecorators(
+    Transform(({ value }: { value: unknown }) => numberOf(value)),
+    Whole(min, max, options),
+  );
 }
 
 export function Num(min: number, max: number, options: FieldOptions = {}): PropertyDecorator {

@@ -2,7 +2,7 @@ import { Injectable, Param, type PipeTransform } from '@nestjs/common';
 import { isUUID } from 'class-validator';
 import { v7 } from 'uuid';
 import { notFound } from '../problems/catalogue.js';
-import { MATERIAL_CODE } from './fields.js';
+import { MATERIAL_CODE, RULE_CODE } from './fields.js';
 
 @Injectable()
 class IdPipe implements PipeTransform<string, string> {
@@ -25,6 +25,17 @@ class MaterialCodePipe implements PipeTransform<string, string> {
 
 /** The code of a material from the path. */
 export const MaterialCodeParam = (): ParameterDecorator => Param('code', MaterialCodePipe);
+
+@Injectable()
+class RuleCodePipe implements PipeTransform<string, string> {
+  transform(value: string): string {
+    if (!RULE_CODE.test(value)) throw notFound('process rule');
+    return value;
+  }
+}
+
+/** The code of a process rule from the path. */
+export const RuleCodeParam = (): ParameterDecorator => Param('code', RuleCodePipe);
 
 /** The client's own id, or a new UUIDv7. */
 export const idOr = (given: string | undefined): string => given?.toLowerCase() ?? v7();
