@@ -1,0 +1,25 @@
+import type { BatchFacts } from '../facts.js';
+import type { ObservedCheck } from '../observed.js';
+import type { BatchMethod } from '../rule.js';
+
+export type BatchStage = 'building' | 'active' | 'curing' | 'released' | 'emptied' | 'condemned';
+
+/** What is known of a batch that somebody asks advice on. Lists may be in any order; voided records are not passed in. */
+export interface AdviceFacts extends Pick<BatchFacts, 'timeZone' | 'rawAdditions' | 'turns'> {
+  readonly stage: BatchStage;
+  /** When it entered the stage. */
+  readonly stageSinceMs: number;
+  readonly method: BatchMethod;
+  readonly checks: readonly ObservedCheck[];
+  readonly waterings: readonly { readonly occurredAtMs: number; readonly volumeMl: number | null }[];
+  /** As it was built; a figure that is not known well is null. */
+  readonly mix: AdviceMix | null;
+}
+
+export interface AdviceMix {
+  readonly massG: number;
+  readonly volumeMl: number | null;
+  readonly carbonToNitrogen: number | null;
+  readonly moisturePercent: number | null;
+  readonly bulkDensityKgM3: number | null;
+}
