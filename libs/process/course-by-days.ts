@@ -18,7 +18,7 @@ export function courseByDays(
   let shown: LocalDay | null = null;
   let lastShownMs: number | null = null;
   for (const { day, moments: visits } of byLocalDay(moments, calendar)) {
-    const last = visits.findLast((visit) => visit.enough);
+    const last = visits.findLast((visit) => visit.lack === null);
     if (last !== undefined && course.running && shown !== null && shown.endMs < day.startMs) {
       course.gap(shown.endMs, day.startMs);
     }

@@ -16,11 +16,16 @@ export function courseByHours(
   let heldMs: number | null = null;
   for (const moment of moments) {
     const finding = judge(moment);
-    if (finding === 'too-few-probes' || finding === 'too-shallow') {
+    if (finding === moment.lack) {
       course.note(finding, moment);
       continue;
     }
-    if (moment.enough && course.running && shownMs !== null && moment.atMs - shownMs > terms.longestGapMs) {
+    if (
+      moment.lack === null &&
+      course.running &&
+      shownMs !== null &&
+      moment.atMs - shownMs > terms.longestGapMs
+    ) {
       course.gap(shownMs, moment.atMs);
     }
     course.note(finding, moment);
@@ -31,7 +36,7 @@ export function courseByHours(
       course.breakOff();
     }
     heldMs = finding === 'held' ? moment.atMs : null;
-    if (moment.enough) shownMs = moment.atMs;
+    if (moment.lack === null) shownMs = moment.atMs;
   }
   return {
     stretches: course.stretches,

@@ -1,9 +1,10 @@
+import type { Lack } from './facts.js';
 import type { Moment } from './moments.js';
 import type { Terms } from './terms.js';
 import type { Span } from './verdict.js';
 
 /** Why a moment did not hold. The last two count for nothing: they neither earn nor break. */
-export type Trouble = 'below-threshold' | 'above-limit' | 'after-turn' | 'too-few-probes' | 'too-shallow';
+export type Trouble = 'below-threshold' | 'above-limit' | 'after-turn' | Lack;
 export type Finding = 'held' | Trouble;
 
 /** Something that earned no time. Checks in a row with the same trouble are one incident. */
@@ -44,7 +45,7 @@ export function judgeOf(terms: Terms, turnsMs: readonly number[]): (moment: Mome
     if (moment.lowDeciC < terms.thresholdDeciC) {
       return sinceTurnMs <= terms.graceMs ? 'after-turn' : 'below-threshold';
     }
-    return moment.enough ? 'held' : moment.lack;
+    return moment.lack ?? 'held';
   };
 }
 

@@ -72,9 +72,18 @@ export interface LoggerSeries {
   readonly lowDeciC: Float64Array;
   /** The same at the hot end; -Infinity where no probe says anything. */
   readonly highDeciC: Float64Array;
-  /** 1 where there are as many probes, as deep, in as many zones, as the rule asks. */
+  /** 1 where there are as many probes, as deep, in as many zones, as the rule asks, and none is implausible. */
   readonly enough: Uint8Array;
+  /** Where it is not enough: what is lacking, as its place in {@link lacks}. */
+  readonly lack: Uint8Array;
 }
+
+/**
+ * Why a check cannot earn time, in the order in which it is asked: a probe that counts is hotter than boiling water,
+ * too few probes in all, too few zones in all, too few of either once only probes of known, sufficient depth count.
+ */
+export const lacks = ['implausible', 'too-few-probes', 'too-few-zones', 'too-shallow'] as const;
+export type Lack = (typeof lacks)[number];
 
 export const cautionKinds = [
   'verification-overdue',

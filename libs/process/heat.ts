@@ -55,7 +55,7 @@ function* heldPairs(
   for (const moment of moments) {
     if (moment.lowDeciC < levelDeciC) {
       held = null;
-    } else if (moment.enough) {
+    } else if (moment.lack === null) {
       if (held !== null && moment.atMs - held.atMs <= longestGapMs) yield [held, moment];
       held = moment;
     }

@@ -1,6 +1,7 @@
 export { evaluateCure } from './cure.js';
 export * from './cure-facts.js';
 export { evaluateProcess } from './evaluate.js';
+export { evaluateReadings, type Readings } from './evaluate-readings.js';
 export * from './facts.js';
 export * from './flags/index.js';
 export * from './gate-facts.js';
@@ -9,4 +10,5 @@ export { holdingHours } from './heat.js';
 export { judgeChecks, type JudgedCheck } from './judged-checks.js';
 export * from './rule.js';
 export { processRule, processRules, rulesFor } from './rules/index.js';
+export { seriesOf, type LoggerReading } from './series.js';
 export * from './verdict.js';

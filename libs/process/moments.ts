@@ -1,23 +1,25 @@
 import { wholeMs } from './calendar.js';
-import type { Check } from './facts.js';
-import type { Terms } from './terms.js';
+import type { Check, Lack, ProbeReading } from './facts.js';
+import type { GoverningFigure } from './rule.js';
+import type { ProbeTerms } from './terms.js';
 
-/** What the checks of one instant show. */
+/** Water boils out of a pile before it gets hotter: above this a probe, or its unit, is wrong, or the pile smoulders. */
+export const boilingDeciC = 1000;
+
+/** What the checks and logger readings of one instant show. */
 export interface Moment {
   readonly atMs: number;
   /** Governing temperature at the cold end; Infinity when no probe says anything. */
   readonly lowDeciC: number;
   /** Governing temperature at the hot end; -Infinity when no probe says anything. */
   readonly highDeciC: number;
-  /** As many probes, as deep, as the rule asks. Without it the moment can break a run but not earn one. */
-  readonly enough: boolean;
-  /** What was lacking, when not enough. */
-  readonly lack: 'too-few-probes' | 'too-shallow';
-  readonly checkId: string;
+  /** Why it cannot earn time, though it can break a run; null where it has all the rule asks of a check. */
+  readonly lack: Lack | null;
+  /** Null where a logger read it. */
+  readonly checkId: string | null;
+  /** Null where somebody went there. */
+  readonly logger: string | null;
 }
-
-/** The way to judge a check: the part of a rule's terms that looks at probes. */
-export type ProbeTerms = Pick<Terms, 'governing' | 'minimumProbes' | 'minimumDepthMm'>;
 
 /**
  * Checks as moments in order of time. Checks of the same instant become one moment on which the worst of them stands,
@@ -40,58 +42,83 @@ export function inOrder<T extends { readonly atMs: number }>(items: readonly T[]
 }
 
 /**
- * Probes known to be too shallow are set aside, hot or cold: they measure what the rule does not ask about. Probes of
- * unknown depth cannot be counted, yet what they show can only count against the batch, never for it.
+ * Probes known to be too shallow are set aside, hot or cold: they measure what the rule does not ask about. One hotter
+ * than boiling water says nothing, and makes the check doubtful. Probes of unknown depth cannot be counted, yet what
+ * they show can only count against the batch, never for it.
  */
-function momentOf(check: Check, terms: ProbeTerms): Moment {
-  const counted = new Probes();
-  const heard = new Probes();
-  for (const { depthMm, temperatureDeciC } of check.readings) {
-    if (terms.minimumDepthMm !== null && depthMm !== null && depthMm < terms.minimumDepthMm) continue;
-    heard.add(temperatureDeciC);
-    if (terms.minimumDepthMm === null || depthMm !== null) counted.add(temperatureDeciC);
-  }
+export function momentOf(
+  { id, occurredAtMs, readings }: Check,
+  terms: ProbeTerms,
+): Moment & { readonly checkId: string } {
+  const { minimumDepthMm, governing } = terms;
+  const deep = readings.filter(
+    ({ depthMm }) => minimumDepthMm === null || depthMm === null || depthMm >= minimumDepthMm,
+  );
+  const heard = deep.filter(({ temperatureDeciC }) => temperatureDeciC <= boilingDeciC);
+  const counted = minimumDepthMm === null ? heard : heard.filter(({ depthMm }) => depthMm !== null);
+  const figures = figuresOf(heard, governing);
+  if (counted.length < heard.length) figures.push(...figuresOf(counted, governing));
   return {
-    atMs: wholeMs(check.occurredAtMs),
-    lowDeciC: Math.min(counted.low(terms.governing), heard.low(terms.governing)),
-    highDeciC: Math.max(counted.high(terms.governing), heard.high(terms.governing)),
-    enough: counted.count >= terms.minimumProbes,
-    lack: check.readings.length < terms.minimumProbes ? 'too-few-probes' : 'too-shallow',
-    checkId: check.id,
+    atMs: wholeMs(occurredAtMs),
+    lowDeciC: figures.reduce((a, b) => Math.min(a, b), Infinity),
+    highDeciC: figures.reduce((a, b) => Math.max(a, b), -Infinity),
+    lack: heard.length < deep.length ? 'implausible' : lackOf(readings, counted, terms),
+    checkId: id,
+    logger: null,
   };
 }
 
-function worseOf(a: Moment, b: Moment): Moment {
+/** Of two moments at one instant, the colder with the hotter end of either; one with all that is asked is enough. */
+export function worseOf(a: Moment, b: Moment): Moment {
+  const colder = isColder(a, b) ? a : b;
   return {
-    ...(isColder(a, b) ? a : b),
+    ...colder,
     highDeciC: Math.max(a.highDeciC, b.highDeciC),
-    enough: a.enough || b.enough,
+    lack: a.lack === null || b.lack === null ? null : colder.lack,
   };
 }
 
 /** Of two as cold the one named in the evidence is fixed, so that it does not depend on the order of the facts. */
 function isColder(a: Moment, b: Moment): boolean {
-  return a.lowDeciC === b.lowDeciC ? a.checkId <= b.checkId : a.lowDeciC < b.lowDeciC;
+  if (a.lowDeciC !== b.lowDeciC) return a.lowDeciC < b.lowDeciC;
+  return a.checkId === null || b.checkId === null
+    ? b.checkId === null && (a.logger ?? '') <= (b.logger ?? '')
+    : a.checkId <= b.checkId;
 }
 
-class Probes {
-  count = 0;
-  #sum = 0;
-  #min = Infinity;
-  #max = -Infinity;
+function lackOf(
+  readings: readonly ProbeReading[],
+  counted: readonly ProbeReading[],
+  { minimumProbes, minimumZones }: ProbeTerms,
+): Lack | null {
+  if (readings.length < minimumProbes) return 'too-few-probes';
+  if (hasFewerZones(readings, minimumZones)) return 'too-few-zones';
+  return counted.length < minimumProbes || hasFewerZones(counted, minimumZones) ? 'too-shallow' : null;
+}
 
-  add(deciC: number): void {
-    this.count += 1;
-    this.#sum += deciC;
-    this.#min = Math.min(this.#min, deciC);
-    this.#max = Math.max(this.#max, deciC);
-  }
+function hasFewerZones(readings: readonly ProbeReading[], minimumZones: number): boolean {
+  return minimumZones > 1 && new Set(readings.map(zoneOf)).size < minimumZones;
+}
 
-  low(governing: Terms['governing']): number {
-    return governing === 'mean' && this.count > 0 ? this.#sum / this.count : this.#min;
+/** The figures of which the lowest and the highest govern. */
+function figuresOf(probes: readonly ProbeReading[], governing: GoverningFigure): number[] {
+  if (governing === 'coldest') return probes.map(({ temperatureDeciC }) => temperatureDeciC);
+  if (governing === 'mean') return probes.length === 0 ? [] : [meanOf(probes)];
+  const zones = new Map<string, ProbeReading[]>();
+  for (const probe of probes) {
+    const zone = zoneOf(probe);
+    const others = zones.get(zone);
+    if (others === undefined) zones.set(zone, [probe]);
+    else others.push(probe);
   }
+  return [...zones.values()].map(meanOf);
+}
 
-  high(governing: Terms['governing']): number {
-    return governing === 'mean' && this.count > 0 ? this.#sum / this.count : this.#max;
-  }
+function meanOf(probes: readonly ProbeReading[]): number {
+  return probes.reduce((sum, { temperatureDeciC }) => sum + temperatureDeciC, 0) / probes.length;
+}
+
+/** A probe of no named zone stands for the place it is in. */
+function zoneOf({ zone, position }: ProbeReading): string {
+  return zone === undefined || zone === null ? `at ${position}` : `zone ${zone}`;
 }

@@ -86,6 +86,10 @@ export class Sentences {
         return `${when}: ${this.#reached(incident, this.#hotProbe, 'up')}, above the rule's limit of ${sayTemperature(this.#terms.upperLimitDeciC)}.`;
       case 'after-turn':
         return `${when}: ${this.#reached(incident, this.#probe, 'down')}, within ${sayHours(this.#terms.graceMs)} of a turn. No time is credited around it, and it breaks nothing.`;
+      case 'implausible':
+        return `${when}: a probe hotter than boiling water. Look at the probe and its unit. Counted neither for nor against the batch.`;
+      case 'too-few-zones':
+        return `${when}: fewer zones than the ${this.#terms.minimumZones} asked for, so it counts for nothing.`;
       case 'too-few-probes':
         return `${when}: fewer probes than the ${this.#terms.minimumProbes} asked for, so it counts for nothing.`;
       case 'too-shallow':

@@ -2,15 +2,15 @@ import { hourMs } from './calendar.js';
 import { ownLongestGapHours, type ProcessRule, type RuleReading } from './rule.js';
 import type { Required } from './verdict.js';
 
+/** The part of a rule that looks at the probes of a check. */
+export type ProbeTerms = Pick<ProcessRule, 'governing' | 'minimumProbes' | 'minimumZones' | 'minimumDepthMm'>;
+
 /** A rule made ready for counting: milliseconds, no blanks. */
-export interface Terms {
+export interface Terms extends ProbeTerms {
   readonly reading: RuleReading;
-  readonly governing: ProcessRule['governing'];
   readonly thresholdDeciC: number;
   /** Infinity where the rule has no ceiling. */
   readonly upperLimitDeciC: number;
-  readonly minimumProbes: number;
-  readonly minimumDepthMm: number | null;
   /** Null for a rule that counts hours. */
   readonly requiredDays: number | null;
   /** Used by a rule that counts hours. */
@@ -27,12 +27,9 @@ export function termsOf(rule: ProcessRule, reading: RuleReading): Terms {
   const hours = 'hours' in rule.duration ? rule.duration.hours : rule.duration.days * 24;
   return {
     reading: rule.continuity === 'unstated' ? reading : rule.continuity,
-    governing: rule.governing,
+    ...probeTermsOf(rule),
     thresholdDeciC: rule.thresholdDeciC,
     upperLimitDeciC: rule.upperLimitDeciC ?? Infinity,
-    // A check without any probe shows nothing, whatever a rule says.
-    minimumProbes: Math.max(1, rule.minimumProbes),
-    minimumDepthMm: rule.minimumDepthMm,
     requiredDays: rule.basis === 'daily' ? Math.ceil(hours / 24) : null,
     requiredMs: hours * hourMs,
     longestGapMs: (rule.longestGapHours ?? ownLongestGapHours) * hourMs,
@@ -40,6 +37,17 @@ export function termsOf(rule: ProcessRule, reading: RuleReading): Terms {
     turns: rule.turns?.count ?? 0,
     turnSpacingMs: (rule.turns?.spacingHours ?? 0) * hourMs,
   };
+}
+
+/** How a rule looks at the probes of a check. */
+export function probeTermsOf({
+  governing,
+  minimumProbes,
+  minimumZones,
+  minimumDepthMm,
+}: ProbeTerms): ProbeTerms {
+  // A check without any probe shows nothing, whatever a rule says.
+  return { governing, minimumProbes: Math.max(1, minimumProbes), minimumZones, minimumDepthMm };
 }
 
 /** The same for a reader: what the rule asks, as it was applied. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Check, judgeChecks } from '#libs/process';
 
-const rule = { governing: 'coldest', minimumProbes: 2, minimumDepthMm: 300 } as const;
+const rule = { governing: 'coldest', minimumProbes: 2, minimumZones: 1, minimumDepthMm: 300 } as const;
 
 function check(...readings: [depthMm: number | null, temperatureDeciC: number][]): Check {
   const probes = readings.map(([depthMm, temperatureDeciC], index) => ({

@@ -15,7 +15,7 @@ import { initialsOf, iso, isoOf, typed } from './wording.js';
 const BEFORE_RAW = 'Before the last raw material went in.';
 
 /** Where no rule is named every check stands for itself, by its coldest probe. */
-const NO_RULE = { governing: 'coldest', minimumProbes: 1, minimumDepthMm: null } as const;
+const NO_RULE = { governing: 'coldest', minimumProbes: 1, minimumZones: 1, minimumDepthMm: null } as const;
 
 export function checksPart(
   rows: readonly CheckRow[],
