@@ -1,3 +1,4 @@
+export * from './advice/index.js';
 export { evaluateCure } from './cure.js';
 export * from './cure-facts.js';
 export { evaluateProcess } from './evaluate.js';
@@ -8,6 +9,7 @@ export * from './gate-facts.js';
 export { gatesOf } from './gates.js';
 export { holdingHours } from './heat.js';
 export { judgeChecks, type JudgedCheck } from './judged-checks.js';
+export * from './observed.js';
 export * from './rule.js';
 export { processRule, processRules, rulesFor } from './rules/index.js';
 export { seriesOf, type LoggerReading } from './series.js';

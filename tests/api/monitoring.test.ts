@@ -49,6 +49,9 @@ describe('checks, turns and waterings', () => {
         odour: 'earthy',
         ambient: F(41),
         oxygen: 12.5,
+        signs: ['rodents', 'flies', 'rodents'],
+        texture: 'clumpy',
+        inputsVisible: true,
         note: 'steam on opening',
       };
       const answer = await post(`/batches/${batchId}/checks`, body);
@@ -58,14 +61,17 @@ describe('checks, turns and waterings', () => {
         batchId,
         occurredAt: '2026-03-04T15:00:00.000Z',
         readings: [
-          { position: 'core-1', depthCm: 45.7, temperatureC: 60, instrumentId: null },
-          { position: 'core-2', depthCm: null, temperatureC: 55.3, instrumentId: null },
+          { position: 'core-1', zone: null, depthCm: 45.7, temperatureC: 60, instrumentId: null },
+          { position: 'core-2', zone: null, depthCm: null, temperatureC: 55.3, instrumentId: null },
         ],
         moisture: null,
         moisturePercent: 55.5,
         odour: 'earthy',
         oxygenPercent: 12.5,
         ambientC: 5,
+        signs: ['rodents', 'flies'],
+        texture: 'clumpy',
+        inputsVisible: true,
         note: 'steam on opening',
         warnings: [],
         entered: {
@@ -82,6 +88,13 @@ describe('checks, turns and waterings', () => {
       expect((await get(`/batches/${batchId}/checks`)).body.items).toContainEqual(answer.body);
       const lines = await auditOf(api, 'check.recorded');
       expect(lines).toContainEqual(expect.objectContaining({ subjectId: body.id, siteId: yard.yard.id }));
+    });
+
+    it('tells a look that found nothing from no look at all', async () => {
+      const looked = await check({ occurredAt: '2026-03-04T16:00:00Z', signs: [], inputsVisible: false });
+      expect(looked.body).toMatchObject({ signs: [], texture: null, inputsVisible: false });
+      const unlooked = await check({ occurredAt: '2026-03-04T16:01:00Z' });
+      expect(unlooked.body).toMatchObject({ signs: null, texture: null, inputsVisible: null });
     });
 
     it('counts once, however often it is sent, even at the same moment', async () => {
@@ -140,6 +153,9 @@ describe('checks, turns and waterings', () => {
       ['a moisture with more to it', { moisture: { percent: 50, by: 'hand' } }, ['/moisture']],
       ['no moisture at all', { moisture: null }, ['/moisture']],
       ['an odour of no kind', { odour: 'nice' }, ['/odour']],
+      ['signs of no kind', { signs: ['flies', 'bears'] }, ['/signs']],
+      ['a sign that is no list', { signs: 'flies' }, ['/signs']],
+      ['a texture of no kind', { texture: 'fluffy', inputsVisible: 'no' }, ['/inputsVisible', '/texture']],
       ['a smell of numbers', { oxygen: 100.5, pile: 'big' }, ['/oxygen', '/pile']],
       [
         'readings of other shapes',

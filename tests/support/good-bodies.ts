@@ -215,6 +215,7 @@ function monitoringCalls({ yard, tokens, building, check, turn, watering }: Good
   };
   const seen = {
     ...{ readings: [reading], moisture: { percent: 55 }, odour: 'earthy', oxygen: 12 },
+    ...{ signs: ['flies'], texture: 'crumbly', inputsVisible: false },
     ambient: { value: 60, unit: 'F' },
   };
   return [

@@ -1,12 +1,37 @@
+import {
+  type MoistureWord,
+  moistureWords,
+  type Odour,
+  odours,
+  type Sign,
+  signs,
+  type Texture,
+  textures,
+} from '#libs/process';
 import { NewNotedEntryDto, NotedEntryDto } from '../http/dto/entries.dto.js';
-import { Json, ListOf, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
+import {
+  type FieldOptions,
+  Flag,
+  Json,
+  ListOf,
+  Num,
+  OneOf,
+  Text,
+  TextList,
+  Uuid,
+} from '../http/dto/fields.js';
 import { Depth, LengthDto, Temperature, TemperatureDto } from '../http/dto/quantities.js';
-import { type Moisture, MoistureField, moistureWords, type MoistureWord } from './moisture.dto.js';
-
-export const odours = ['earthy', 'ammonia', 'sour', 'rotten', 'none'] as const;
-export type Odour = (typeof odours)[number];
+import { type Moisture, MoistureField } from './moisture.dto.js';
 
 const MOST_READINGS = 100;
+
+const Signs = (options: FieldOptions) =>
+  TextList(/^[a-z]+$/, signs.length, {
+    values: signs,
+    description: 'What was about the pile; empty where somebody looked and saw nothing',
+    ...options,
+  });
+const INPUTS = 'Whether what went in can still be recognised';
 
 export class NewReadingDto {
   @Text(40, { example: 'core-1', description: 'Where in the pile; each position and depth once a check' })
@@ -24,6 +49,9 @@ export class NewCheckDto extends NewNotedEntryDto {
   @OneOf(odours, { optional: true }) odour?: Odour;
   @Temperature({ optional: true, description: 'Of the air' }) ambient?: TemperatureDto;
   @Num(0, 100, { optional: true, description: 'Oxygen in the pile, percent' }) oxygen?: number;
+  @Signs({ optional: true }) signs?: Sign[];
+  @OneOf(textures, { optional: true, description: 'In the hand' }) texture?: Texture;
+  @Flag({ optional: true, description: INPUTS }) inputsVisible?: boolean;
 }
 
 export class ReadingDto {
@@ -58,6 +86,9 @@ export class CheckDto extends NotedEntryDto {
   @OneOf(odours, { nullable: true }) odour!: Odour | null;
   @Num(0, 100, { nullable: true }) oxygenPercent!: number | null;
   @Num(-60, 60, { nullable: true }) ambientC!: number | null;
+  @Signs({ nullable: true }) signs!: Sign[] | null;
+  @OneOf(textures, { nullable: true, description: 'In the hand' }) texture!: Texture | null;
+  @Flag({ nullable: true, description: INPUTS }) inputsVisible!: boolean | null;
   @ListOf(() => CheckWarningDto, 400, { description: 'Kept with the check; none of them a refusal' })
   warnings!: CheckWarningDto[];
   @Json({ description: 'Quantities as they were typed' }) entered!: CheckEntered;

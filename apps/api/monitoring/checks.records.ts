@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
+import type { MoistureWord, Odour, Sign, Texture } from '#libs/process';
 import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { SqlWrite } from '../http/writes/work.js';
-import type { CheckEntered, CheckWarningDto, Odour } from './checks.dto.js';
-import type { MoistureWord } from './moisture.dto.js';
+import type { CheckEntered, CheckWarningDto } from './checks.dto.js';
 import type { Reading } from './readings.js';
 
 export interface CheckRow extends BatchEntry {
@@ -12,6 +12,9 @@ export interface CheckRow extends BatchEntry {
   odour: Odour | null;
   oxygenPercent: number | null;
   ambientDeciC: number | null;
+  signs: Sign[] | null;
+  texture: Texture | null;
+  inputsVisible: boolean | null;
   note: string | null;
   entered: CheckEntered;
   warnings: CheckWarningDto[];
@@ -20,7 +23,8 @@ export interface CheckRow extends BatchEntry {
 }
 
 const OWN = `e.moisture, e.moisture_percent::float8 AS "moisturePercent", e.odour,
-  e.oxygen_percent::float8 AS "oxygenPercent", e.ambient_deci_c AS "ambientDeciC", e.note, e.entered, e.warnings,
+  e.oxygen_percent::float8 AS "oxygenPercent", e.ambient_deci_c AS "ambientDeciC", e.signs, e.texture,
+  e.inputs_visible AS "inputsVisible", e.note, e.entered, e.warnings,
   (SELECT json_agg(json_build_object('position', r.position, 'zone', r.zone, 'depthMm', r.depth_mm,
       'temperatureDeciC', r.temperature_deci_c, 'instrumentId', r.instrument_id) ORDER BY r.line)
    FROM check_reading r WHERE r.check_id = e.id) AS readings`;

@@ -1,9 +1,7 @@
 import { applyDecorators } from '@nestjs/common';
 import { ApiProperty } from '@nestjs/swagger';
 import { ValidateBy, ValidateIf } from 'class-validator';
-
-export const moistureWords = ['dry', 'moist', 'wet'] as const;
-export type MoistureWord = (typeof moistureWords)[number];
+import { type MoistureWord, moistureWords } from '#libs/process';
 
 /** Felt in the hand, or measured. */
 export type Moisture = MoistureWord | { percent: number };

@@ -4,7 +4,8 @@ import type { CheckDto } from './checks.dto.js';
 import type { CheckRow } from './checks.records.js';
 
 export function checkView(row: CheckRow): CheckDto {
-  const { moisture, moisturePercent, odour, oxygenPercent, warnings, entered } = row;
+  const { moisture, moisturePercent, odour, oxygenPercent, signs, texture, inputsVisible } = row;
+  const { warnings, entered } = row;
   return {
     ...notedEntryView(row),
     readings: row.readings.map(({ position, zone, depthMm, temperatureDeciC, instrumentId }) => ({
@@ -13,7 +14,7 @@ export function checkView(row: CheckRow): CheckDto {
       temperatureC: celsiusOf(temperatureDeciC),
       instrumentId,
     })),
-    ...{ moisture, moisturePercent, odour, oxygenPercent, warnings, entered },
+    ...{ moisture, moisturePercent, odour, oxygenPercent, signs, texture, inputsVisible, warnings, entered },
     ambientC: row.ambientDeciC === null ? null : celsiusOf(row.ambientDeciC),
   };
 }

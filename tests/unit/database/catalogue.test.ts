@@ -3,10 +3,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { amendmentSources } from '../../../apps/api/batches/amendments.dto.js';
 import { stages } from '../../../apps/api/batches/stages.js';
 import { contaminants, depositors, destinations } from '../../../apps/api/intake/words.js';
-import { odours } from '../../../apps/api/monitoring/checks.dto.js';
 import { compostUses, recipients } from '../../../apps/api/release/distributions.dto.js';
 import { residueDestinations } from '../../../apps/api/release/screenings.dto.js';
-import { sampleOutcomes } from '#libs/process';
+import { odours, sampleOutcomes, signs, textures } from '#libs/process';
 import { freshDatabase, type TestDatabase } from '../../support/database.js';
 
 /** What Prisma's drift check cannot see: CHECKs, exclusions, triggers, views and partial indexes, by name. */
@@ -164,6 +163,8 @@ describe('what the database itself holds', () => {
     ['distribution_use', compostUses],
     ['batch_stage_known', stages],
     ['sample_outcome', sampleOutcomes],
+    ['batch_check_signs', signs],
+    ['batch_check_texture', textures],
   ])('knows the words of the code: %s', async (constraint, words) => {
     expect((await wordsOf(constraint)).sort()).toEqual([...words].sort());
   });
