@@ -1,4 +1,5 @@
 export * from './advice/index.js';
+export { creditByDay, type CreditedDay } from './credit-by-day.js';
 export { evaluateCure } from './cure.js';
 export * from './cure-facts.js';
 export { evaluateProcess } from './evaluate.js';
