@@ -2,6 +2,7 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { BatchesModule } from './batches/batches.module.js';
 import { HttpModule } from './http/http.module.js';
 import type { Settings } from './http/settings.js';
+import { LoggersModule } from './loggers/loggers.module.js';
 import { MonitoringModule } from './monitoring/monitoring.module.js';
 import { IntakeModule } from './intake/intake.module.js';
 import { PeopleModule } from './people/people.module.js';
@@ -22,6 +23,7 @@ export class AppModule {
         SitesModule,
         IntakeModule,
         BatchesModule,
+        LoggersModule,
         MonitoringModule,
         GatesModule,
         ReportingModule,

@@ -1,11 +1,13 @@
 import { createParamDecorator, type ExecutionContext, SetMetadata } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
 import type { Actor, SiteRole } from './actor.js';
+import type { Device } from './device.js';
 
 /** Things that belong to one site, by which a route's scope is found. */
 export const ownedKinds = [
   'batch',
   'container',
+  'device-key',
   'drop-off',
   'instrument',
   'permit',
@@ -29,12 +31,15 @@ export type AccessRule =
   | { kind: 'public' }
   /** Anybody signed in, whatever their role; the service decides on rows. */
   | { kind: 'signed-in' }
+  /** A device with its key, and nobody else; the service looks whether the thing is its own to tell of. */
+  | { kind: 'device' }
   | { kind: 'role'; role: SiteRole; scope: Scope };
 
 export const ACCESS = 'heapwright:access';
 
 export const Public = () => SetMetadata(ACCESS, { kind: 'public' } satisfies AccessRule);
 export const SignedIn = () => SetMetadata(ACCESS, { kind: 'signed-in' } satisfies AccessRule);
+export const AllowDevice = () => SetMetadata(ACCESS, { kind: 'device' } satisfies AccessRule);
 
 /** The role a route needs and where: `@Allow('operator', at.thing('batch'))`. A route without one is refused. */
 export const Allow = (role: SiteRole, scope: Scope) =>
@@ -53,11 +58,19 @@ export const at = {
 
 export interface SignedInRequest extends FastifyRequest {
   actor?: Actor;
+  device?: Device;
 }
 
-/** Who asks. Only on routes that are not public. */
+/** Who asks. Only on routes that are of people. */
 export const Asker = createParamDecorator((_: unknown, context: ExecutionContext): Actor => {
   const { actor } = context.switchToHttp().getRequest<SignedInRequest>();
-  if (!actor) throw new Error('a public route has no actor');
+  if (!actor) throw new Error('this route has no actor');
   return actor;
+});
+
+/** Which device asks. Only on routes that are of devices. */
+export const AskingDevice = createParamDecorator((_: unknown, context: ExecutionContext): Device => {
+  const { device } = context.switchToHttp().getRequest<SignedInRequest>();
+  if (!device) throw new Error('this route has no device');
+  return device;
 });

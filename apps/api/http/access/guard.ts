@@ -5,6 +5,7 @@ import { invalid, notFound, Problem } from '../problems/catalogue.js';
 import { ACCESS, type AccessRule, type Scope, type SignedInRequest } from './access.js';
 import type { Actor, SiteRole } from './actor.js';
 import { Authenticator, tokenOf } from './authenticator.js';
+import { type Device, DeviceAuthenticator, isDeviceKey } from './device.js';
 import { ScopeRecords } from './scope.records.js';
 
 /** Refuses by default: a route says whom it lets in, or lets in nobody. */
@@ -13,6 +14,7 @@ export class AccessGuard implements CanActivate {
   constructor(
     private readonly reflector: Reflector,
     private readonly authenticator: Authenticator,
+    private readonly devices: DeviceAuthenticator,
     private readonly scopes: ScopeRecords,
   ) {}
 
@@ -24,17 +26,27 @@ export class AccessGuard implements CanActivate {
     if (!rule) throw new Problem('not-allowed', 'This route lets nobody in.');
     if (rule.kind === 'public') return true;
     const request = context.switchToHttp().getRequest<SignedInRequest>();
-    const actor = await this.actorOf(request);
-    request.actor = actor;
-    if (rule.kind === 'role') await this.requireRole(actor, rule.role, rule.scope, request);
+    const asker = await this.askerOf(request);
+    Object.assign(request, asker);
+    if (rule.kind === 'device') {
+      if (!asker.device) throw new Problem('not-allowed', 'Only a device sends this, with its key.');
+      return true;
+    }
+    if (!asker.actor) throw new Problem('not-allowed', 'The key of a device opens nothing else.');
+    if (rule.kind === 'role') await this.requireRole(asker.actor, rule.role, rule.scope, request);
     return true;
   }
 
-  private async actorOf(request: SignedInRequest): Promise<Actor> {
+  private async askerOf(request: SignedInRequest): Promise<{ actor?: Actor; device?: Device }> {
     const token = tokenOf(request);
-    const actor = token ? await this.authenticator.actorOf(token) : null;
-    if (!actor) throw new Problem('not-signed-in');
-    return actor;
+    if (token !== null && isDeviceKey(token)) {
+      const device = await this.devices.deviceOf(token);
+      if (device) return { device };
+    } else if (token !== null) {
+      const actor = await this.authenticator.actorOf(token);
+      if (actor) return { actor };
+    }
+    throw new Problem('not-signed-in');
   }
 
   private async requireRole(

@@ -5,6 +5,7 @@ import type { OwnedKind } from './access.js';
 const tableOf: Record<OwnedKind, string> = {
   batch: 'batch',
   container: 'container',
+  'device-key': 'device',
   'drop-off': 'drop_off',
   instrument: 'instrument',
   permit: 'permit',

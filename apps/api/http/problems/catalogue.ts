@@ -25,6 +25,7 @@ export const problems = {
   'stage-order': [409, 'A batch does not go from that stage to this'],
   'batch-released': [409, 'The batch is released: its record is sealed'],
   'bay-occupied': [409, 'Another batch is in that bay'],
+  'bay-claimed': [409, 'Another device tells of that bay'],
   'shift-open': [409, 'A shift is open at this site already'],
   'shift-closed': [409, 'The shift is closed'],
   'permit-overlap': [409, 'Another permit of the site is valid in that period'],

@@ -25,6 +25,7 @@ const byConstraint: Record<string, ProblemCode> = {
   release_pk: 'batch-released',
   bay_free: 'bay-occupied',
   bay_stay_one_bay: 'bay-occupied',
+  device_bay_alone: 'bay-claimed',
   shift_one_open: 'shift-open',
   permit_one_at_a_time: 'permit-overlap',
 };

@@ -3,12 +3,16 @@ import { Database, type Sql, type Tx } from '#libs/database';
 import type { Actor } from '../access/actor.js';
 import { type AuditedStatement, type AuditLine, writeAudit } from './audit.records.js';
 
-/** A write under way: the one thing a records method needs to take part in its transaction. */
-export interface SqlWrite {
+/** A write of whomever: a person's, or a device's. */
+export interface AnyWrite {
   readonly sql: Sql;
-  readonly actor: Actor;
   /** Notes the audit line, which is written with the rest or not at all. */
   audit(line: AuditLine): void;
+}
+
+/** A write under way: the one thing a records method needs to take part in its transaction. */
+export interface SqlWrite extends AnyWrite {
+  readonly actor: Actor;
 }
 
 export interface Write extends SqlWrite {
@@ -34,6 +38,11 @@ export class Work {
     return this.database.writeSql((sql) => this.audited(actor, sql, work));
   }
 
+  /** A write of a device. Nobody is there to be named, so its lines tell of the device itself. */
+  writeByDevice<T>(work: (write: AnyWrite) => Promise<T>): Promise<T> {
+    return this.database.writeSql((sql) => noted(sql, null, (audit) => work({ sql, audit })));
+  }
+
   /**
    * One statement and nothing else, without so much as a BEGIN: for what is entered with people waiting. Its audit
    * lines are part of the statement itself, so they can be neither forgotten nor parted from it.
@@ -46,11 +55,19 @@ export class Work {
     return statement.run(this.database.sql, actor.personId, values);
   }
 
-  private async audited<T>(actor: Actor, sql: Sql, work: (write: SqlWrite) => Promise<T>): Promise<T> {
-    const lines: AuditLine[] = [];
-    const result = await work({ sql, actor, audit: (line) => void lines.push(line) });
-    if (lines.length === 0) throw new Error('a write without its audit line');
-    await writeAudit(sql, actor.personId, lines);
-    return result;
+  private audited<T>(actor: Actor, sql: Sql, work: (write: SqlWrite) => Promise<T>): Promise<T> {
+    return noted(sql, actor.personId, (audit) => work({ sql, actor, audit }));
   }
+}
+
+async function noted<T>(
+  sql: Sql,
+  personId: string | null,
+  work: (audit: AnyWrite['audit']) => Promise<T>,
+): Promise<T> {
+  const lines: AuditLine[] = [];
+  const result = await work((line) => void lines.push(line));
+  if (lines.length === 0) throw new Error('a write without its audit line');
+  await writeAudit(sql, personId, lines);
+  return result;
 }

@@ -1,0 +1,25 @@
+import { Global, Module } from '@nestjs/common';
+import { DeviceAuthenticator } from '../http/access/device.js';
+import { BatchesModule } from '../batches/batches.module.js';
+import { SitesModule } from '../sites/sites.module.js';
+import { DeviceKeysController } from './device-keys.controller.js';
+import { DeviceKeysRecords } from './device-keys.records.js';
+import { DeviceKeysService } from './device-keys.service.js';
+import { LoggerIngestService } from './logger-ingest.service.js';
+import { LoggerReadingsController } from './logger-readings.controller.js';
+import { LoggerReadingsRecords } from './logger-readings.records.js';
+import { LoggerReadingsService } from './logger-readings.service.js';
+
+/** Global, because the guard of every route asks it whose key a token is. */
+@Global()
+@Module({
+  imports: [SitesModule, BatchesModule],
+  controllers: [DeviceKeysController, LoggerReadingsController],
+  providers: [
+    ...[DeviceKeysRecords, DeviceKeysService],
+    ...[LoggerReadingsRecords, LoggerIngestService, LoggerReadingsService],
+    { provide: DeviceAuthenticator, useExisting: DeviceKeysService },
+  ],
+  exports: [DeviceAuthenticator, DeviceKeysService, LoggerIngestService],
+})
+export class LoggersModule {}
