@@ -6,93 +6,73 @@
  * The figures were read in two legal texts that repeat the federal words: Wis. Adm. Code NR 204.07(6)(a)2.b ("55 C or
  * higher for 15 days or longer ... minimum of 5 windrow turnings") and 30 TAC 332.23(2). The text does not say whether
  * the days must be consecutive; a day is taken as 24 hours. 55 °C is 131 °F exactly.
+ *
+ * 40 CFR 503.32(a), with every route to class A: fecal coliform below 1,000 MPN/g or Salmonella below 3 MPN/4 g, dry.
+ * Read in 15A NCAC 02T .1106(a)(2) and OAR 340-096-0140, which repeat it.
  */
-import { evaluateProcess, processRule, type Check, type Turn, type Verdict } from '#libs/process';
 import { describe, expect, it } from 'vitest';
+import { itAsks } from './boundaries.js';
+import { checkAt, held, judge, ruleOf } from './history.js';
 
-const hourMs = 3_600_000;
-const builtMs = Date.parse('2024-05-06T08:00-06:00');
-const at = (hours: number) => builtMs + hours * hourMs;
-
-/** Checks every 12 hours from hour 0 to `lastHour`, and one at the last hour itself, all exactly at 55 °C. */
-function heldFor(lastHour: number): Check[] {
-  const hours = Array.from({ length: Math.floor(lastHour / 12) + 1 }, (_, index) => index * 12);
-  return [...new Set([...hours, lastHour])].map((hour) => checkAt(hour, 550));
-}
-
-function checkAt(hour: number, temperatureDeciC: number): Check {
-  return {
-    id: `check-${hour}`,
-    occurredAtMs: at(hour),
-    readings: [{ position: 'core', depthMm: 450, temperatureDeciC }],
-  };
-}
-
-function judge(code: string, checks: readonly Check[], turnHours: readonly number[] = []): Verdict {
-  const rule = processRule(code);
-  if (rule === undefined) throw new Error(`no rule ${code}`);
-  const turns = turnHours.map((hour): Turn => ({ occurredAtMs: at(hour), kind: 'turn' }));
-  const rawAdditions = [{ occurredAtMs: builtMs, what: 'food scraps' }];
-  return evaluateProcess(rule, { timeZone: 'America/Denver', rawAdditions, checks, turns }, at(1000));
-}
+const windrow = 'us-503-pfrp-windrow';
+const fiveTurns = [60, 120, 180, 240, 300];
 
 describe('windrow: 15 days and five turnings', () => {
-  const code = 'us-503-pfrp-windrow';
-  const fiveTurns = [60, 120, 180, 240, 300];
-
-  it('is met at the hour', () => {
-    const verdict = judge(code, heldFor(360), fiveTurns);
-    expect(verdict).toMatchObject({ status: 'met', metAtMs: at(360), creditedHours: 360, turnsCredited: 5 });
-    expect(verdict.rule.citation).toBe('40 CFR 503 Appendix B, (B)(1)');
-  });
-
-  it('is missed by one hour', () => {
-    expect(judge(code, heldFor(359), fiveTurns)).toMatchObject({
-      metAtMs: null,
-      creditedHours: 359,
-      turnsCredited: 5,
-    });
-  });
-
-  it('is missed by one turn', () => {
-    expect(judge(code, heldFor(360), fiveTurns.slice(1))).toMatchObject({ metAtMs: null, turnsCredited: 4 });
-  });
+  itAsks(windrow, { celsius: 55, hours: 360, turnHours: fiveTurns, time: 'unsaid' });
 
   it('does not count a turn made outside the time at 55 °C', () => {
-    expect(judge(code, heldFor(360), [60, 120, 180, 240, 361])).toMatchObject({
+    const turnHours = [60, 120, 180, 240, 361];
+    expect(judge(windrow, { checks: held(360, 55), turnHours })).toMatchObject({
       metAtMs: null,
       turnsCredited: 4,
     });
   });
 
   it('is missed when one check is a tenth of a degree short', () => {
-    const checks = [...heldFor(360), checkAt(180.5, 549)];
-    expect(judge(code, checks, fiveTurns)).toMatchObject({ metAtMs: null, creditedHours: 168 });
+    const checks = [...held(360, 55), checkAt(180.5, 54.9)];
+    expect(judge(windrow, { checks, turnHours: fiveTurns })).toMatchObject({
+      metAtMs: null,
+      creditedHours: 168,
+    });
+  });
+
+  it('is missed by a day on which nobody looked', () => {
+    const checks = [...held(180, 55), ...held(408, 55, 228)];
+    expect(judge(windrow, { checks, turnHours: fiveTurns })).toMatchObject({
+      metAtMs: null,
+      creditedHours: 180,
+    });
   });
 
   it('says what it had to decide', () => {
-    const { notes } = judge(code, heldFor(360), fiveTurns);
-    expect(notes.join('\n')).toContain(
+    const notes = judge(windrow, { checks: held(360, 55), turnHours: fiveTurns }).notes.join('\n');
+    expect(notes).toContain(
       'does not say whether its time must be consecutive. Here it is read as consecutive',
     );
-    expect(notes.join('\n')).toContain('The 36 hours used here');
-    expect(notes.join('\n')).toContain('30 TAC 332.23(2)');
+    expect(notes).toContain('The 36 hours used here');
+    expect(notes).toContain('30 TAC 332.23(2)');
   });
 });
 
 describe.each(['us-503-pfrp-static-aerated', 'us-503-pfrp-in-vessel'])('%s: 3 days', (code) => {
-  it('is met at the hour, without any turn', () => {
-    expect(judge(code, heldFor(72))).toMatchObject({ status: 'met', metAtMs: at(72), creditedHours: 72 });
-  });
-
-  it('is missed by one hour', () => {
-    expect(judge(code, heldFor(71))).toMatchObject({ metAtMs: null, creditedHours: 71 });
-  });
+  itAsks(code, { celsius: 55, hours: 72, time: 'unsaid' });
 
   it('is missed when one check is a tenth of a degree short', () => {
-    expect(judge(code, [...heldFor(72), checkAt(40, 549)])).toMatchObject({
-      metAtMs: null,
-      creditedHours: 24,
-    });
+    const checks = [...held(72, 55), checkAt(40, 54.9)];
+    expect(judge(code, { checks })).toMatchObject({ metAtMs: null, creditedHours: 24 });
   });
 });
+
+it.each([windrow, 'us-503-pfrp-static-aerated', 'us-503-pfrp-in-vessel'])(
+  '%s goes with one of two tests of the product',
+  (code) => {
+    expect(ruleOf(code).microbes).toMatchObject({
+      logic: 'either',
+      tests: [
+        { microbe: 'fecal-coliform', below: 1000, unit: 'MPN/g dry' },
+        { microbe: 'salmonella', below: 3, unit: 'MPN/4 g dry' },
+      ],
+      citation: '40 CFR 503.32(a)',
+    });
+  },
+);

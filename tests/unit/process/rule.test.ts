@@ -1,39 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  batchMethods,
-  processRule,
-  processRules,
-  rulesFor,
-  validateRule,
-  type ProcessRule,
-} from '#libs/process';
+import { validateRule, type ProcessRule } from '#libs/process';
 import { ruleWith } from './batch.js';
-
-describe('the rule library', () => {
-  it('holds only rules that can be met, and survives JSON unchanged', () => {
-    for (const rule of processRules) {
-      expect(validateRule(rule), rule.code).toEqual([]);
-      expect(JSON.parse(JSON.stringify(rule))).toEqual(rule);
-    }
-  });
-
-  it('finds each rule by its code, which no other has', () => {
-    for (const rule of processRules) expect(processRule(rule.code)).toBe(rule);
-    expect(new Set(processRules.map(({ code }) => code)).size).toBe(processRules.length);
-    expect(processRule('no-such-rule')).toBeUndefined();
-  });
-
-  it('has a rule for every method', () => {
-    for (const method of batchMethods) expect(rulesFor(method), method).not.toEqual([]);
-    expect(rulesFor('in-vessel').map(({ code }) => code)).toEqual(['us-503-pfrp-in-vessel']);
-  });
-
-  it('says of turned bins that a permit must allow the windrow rule', () => {
-    expect(processRule('us-503-pfrp-windrow')?.notes.join(' ')).toContain(
-      'For turned bins the permit must allow this rule.',
-    );
-  });
-});
 
 describe('validateRule', () => {
   it('finds nothing wrong with a plain rule', () => {
