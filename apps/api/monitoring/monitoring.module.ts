@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
 import { SitesModule } from '../sites/sites.module.js';
+import { CautionsRecords } from './cautions.records.js';
+import { CautionsService } from './cautions.service.js';
 import { ChecksController } from './checks.controller.js';
 import { ChecksRecords } from './checks.records.js';
 import { ChecksService } from './checks.service.js';
@@ -21,6 +23,7 @@ import { WateringsService } from './waterings.service.js';
     ...[ChecksRecords, ChecksService],
     ...[TurnsRecords, TurnsService],
     ...[WateringsRecords, WateringsService],
+    ...[CautionsRecords, CautionsService],
     ProcessService,
     ProcessAnswerService,
   ],

@@ -15,6 +15,7 @@ import { type ExactCarbon, MixService } from '../batches/mix.service.js';
 import { ProcessRulesService } from '../sites/process-rules.service.js';
 import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import { type AppliedRule, appliedRule, ruleCodeOf } from './applied-rule.js';
+import { CautionsService } from './cautions.service.js';
 import { ChecksRecords, type CheckFacts, type CheckRow } from './checks.records.js';
 import { TurnsRecords, type TurnRow } from './turns.records.js';
 import { WateringsRecords, type WateringRow } from './waterings.records.js';
@@ -61,6 +62,7 @@ export class ProcessService {
     private readonly mixes: MixService,
     private readonly sites: SiteFactsService,
     private readonly rules: ProcessRulesService,
+    private readonly doubts: CautionsService,
     private readonly checksKept: ChecksRecords,
     private readonly turnsKept: TurnsRecords,
     private readonly wateringsKept: WateringsRecords,
@@ -82,6 +84,7 @@ export class ProcessService {
       turns: await this.turnings(batchId, sql),
       moistures: checks.flatMap(moistureOf),
       carbonToNitrogen: carbon.value,
+      cautions: await this.doubts.cautionsOf({ batchId, timeZone, checks, asOfMs }, sql),
     };
     return { batch, site, foundingPermit, process, carbon, asOfMs };
   }

@@ -12,20 +12,20 @@ export const disagreementDeciC = 50;
 export const besideMs = 30 * 60_000;
 
 /** A reading of a logger near a check. */
-export interface LoggerReading {
+export interface ReadingBeside {
   readonly atMs: number;
   readonly position: string;
   readonly temperatureDeciC: number;
 }
 
-export interface LoggerReadings {
+export interface LoggerBeside {
   readonly logger: string;
-  readonly readings: readonly LoggerReading[];
+  readonly readings: readonly ReadingBeside[];
 }
 
 /** A logger against the hand checks of the same batch within {@link besideMs}; one caution a run of checks that disagree. */
 export function disagreementCautions(
-  loggers: readonly LoggerReadings[],
+  loggers: readonly LoggerBeside[],
   checks: readonly Check[],
   timeZone: string,
 ): Caution[] {
@@ -46,7 +46,7 @@ export function disagreementCautions(
 }
 
 /** What was read beside an instant; to be asked in order of time, so that a long series is gone through once. */
-function windowOver(readings: readonly LoggerReading[]): (atMs: number) => readonly LoggerReading[] {
+function windowOver(readings: readonly ReadingBeside[]): (atMs: number) => readonly ReadingBeside[] {
   const sorted = inOrderOf(readings, ({ atMs }) => atMs);
   let [from, to] = [0, 0];
   return (atMs) => {
@@ -60,7 +60,7 @@ function windowOver(readings: readonly LoggerReading[]): (atMs: number) => reado
  * How far the logger lies above (below 0: under) what the hand found: the distance between their ranges, the largest of
  * those at the positions that both name. Null where there is nothing to compare.
  */
-function apartDeciC({ readings }: Check, logged: readonly LoggerReading[]): number | null {
+function apartDeciC({ readings }: Check, logged: readonly ReadingBeside[]): number | null {
   if (logged.length === 0 || readings.length === 0) return null;
   const atSame = readings.flatMap((reading) => {
     const same = logged.filter(({ position }) => position === reading.position);

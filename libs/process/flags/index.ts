@@ -1,4 +1,4 @@
-export { disagreementCautions, besideMs, type LoggerReading, type LoggerReadings } from './disagreement.js';
+export { disagreementCautions, besideMs, type ReadingBeside, type LoggerBeside } from './disagreement.js';
 export { driftCautions } from './drift.js';
 export type { LoggerHours, ProbeHour } from './hours.js';
 export { implausibleCautions } from './implausible.js';
