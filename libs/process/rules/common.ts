@@ -45,12 +45,10 @@ export const probesNote =
 export const turnsNote =
   'No time between turns is coded: turns on one day count separately, turns at one instant do not.';
 export const binsNote = 'The text speaks of windrows only. For turned bins the permit must allow this rule.';
+export const hourNote =
+  "The text names no longest time between checks. An hour is this program's own choice here: two hot checks a day apart do not show an hour between them.";
 export const yearNote = 'The year is that of first publication, from memory.';
 
 export function daysNote(count: number): string {
   return `${count} days are counted as ${count * 24} elapsed hours, which is stricter than counting local days with a good check on each.`;
-}
-
-export function hourNote(hours: number): string {
-  return `The text names no longest time between checks. Of ${hours} hour, this program credits none between checks further apart than that: two hot checks a day apart do not show it.`;
 }

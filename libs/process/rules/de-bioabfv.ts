@@ -76,6 +76,6 @@ export const deBioAbfVPasteurisation: ProcessRule = {
   notes: [
     'No particle may be larger than 12 mm, and the material has to be homogeneous. Neither is recorded here.',
     'The temperature is to be recorded continuously.',
-    ...[probesNote, hourNote(1)],
+    ...[probesNote, hourNote],
   ],
 };

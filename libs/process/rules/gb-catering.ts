@@ -43,7 +43,7 @@ export const gbCateringClosed70: ProcessRule = {
   duration: { hours: 1 },
   longestGapHours: 1,
   methods: ['in-vessel'],
-  notes: [...notes, particleNote(6), hourNote(1)],
+  notes: [...notes, particleNote(6), hourNote],
 };
 
 export const gbCateringHousedWindrow: ProcessRule = {
