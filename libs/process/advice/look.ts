@@ -43,7 +43,7 @@ export class Look {
     this.visits = facts.checks
       .flatMap((check) => visitOf(check))
       .filter(({ atMs }) => atMs <= this.nowMs)
-      .toSorted((a, b) => a.atMs - b.atMs);
+      .toSorted((a, b) => a.atMs - b.atMs || (a.check.id < b.check.id ? -1 : 1));
     this.last = this.visits.at(-1) ?? null;
     this.lastRawMs = this.#instants(facts.rawAdditions).at(-1) ?? null;
     this.#turnsMs = this.#instants(facts.turns);
