@@ -1,6 +1,7 @@
 import { wholeMs } from './calendar.js';
 import type { CureFacts } from './cure-facts.js';
 import type { Check } from './facts.js';
+import { boilingDeciC } from './moments.js';
 import type { Span } from './verdict.js';
 
 /** One way to look at a batch, by hand or by a logger: columns of equal length, in order of time. */
@@ -38,8 +39,10 @@ export function looksOf({ checks, series = [] }: CureFacts): Looks[] {
   ];
 }
 
+/** A probe hotter than boiling water was misread: it says nothing here either. */
 function byTheHottest({ id, occurredAtMs, readings }: Check) {
-  const deciC = Math.max(...readings.map(({ temperatureDeciC }) => temperatureDeciC));
+  const heard = readings.filter(({ temperatureDeciC }) => temperatureDeciC <= boilingDeciC);
+  const deciC = Math.max(...heard.map(({ temperatureDeciC }) => temperatureDeciC));
   return { id, atMs: wholeMs(occurredAtMs), deciC };
 }
 

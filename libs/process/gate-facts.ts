@@ -1,4 +1,4 @@
-import type { CureVerdict } from './cure.js';
+import type { CureVerdict } from './cure-facts.js';
 import type { Verdict } from './verdict.js';
 
 /**

@@ -1,7 +1,7 @@
 export * from './advice/index.js';
-export { creditByDay, type CreditedDay } from './credit-by-day.js';
 export { evaluateCure } from './cure.js';
 export * from './cure-facts.js';
+export { creditByDay, type CreditedDay } from './credit-by-day.js';
 export { evaluateProcess } from './evaluate.js';
 export { evaluateReadings, type Readings } from './evaluate-readings.js';
 export * from './facts.js';
@@ -10,6 +10,7 @@ export * from './gate-facts.js';
 export { gatesOf } from './gates.js';
 export { holdingHours } from './heat.js';
 export { judgeChecks, type JudgedCheck } from './judged-checks.js';
+export * from './maturity/index.js';
 export * from './observed.js';
 export * from './rule.js';
 export { processRule, processRules, rulesFor } from './rules/index.js';

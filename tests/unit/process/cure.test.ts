@@ -76,6 +76,7 @@ describe('a cure', () => {
       lowDeciC: Float64Array.from(readings),
       highDeciC: Float64Array.from(readings),
       enough: new Uint8Array(readings.length).fill(1),
+      lack: new Uint8Array(readings.length),
     };
     const byHand = { checks: [check(99, 300), check(103, 300)] };
     const { startedAtMs, evidence } = cure({ ...byHand, series: [series] }, 110);
@@ -85,6 +86,11 @@ describe('a cure', () => {
       text: expect.stringContaining('hottest probe of logger L-2 46 °C'),
     });
     expect(cure(byHand, 110).startedAtMs).toBe(at(0));
+  });
+
+  it('takes a probe hotter than boiling water for misread, and goes by the others', () => {
+    expect(cure({ checks: [check(100, 1400, 300)] }, 720).status).toBe('done');
+    expect(cure({ checks: [check(100, 1400, 450)] }, 720).startedAtMs).toBe(at(100));
   });
 
   it('starts anew even when the days were already done', () => {
