@@ -221,6 +221,7 @@ function monitoringCalls({ yard, tokens, building, check, turn, watering }: Good
   return [
     volunteer.get('/process-rules'),
     operator.get('/batches/:id/process', { id }),
+    operator.get('/batches/:id/advice', { id }),
     ...['checks', 'turns', 'waterings'].map((what) => operator.get(`/batches/:id/${what}`, { id })),
     operator.post('/batches/:id/checks', { id }, { ...entry(), ...seen, ...note }),
     manager.post('/batches/:id/checks/:checkId/void', { id, checkId: check.id }, why),

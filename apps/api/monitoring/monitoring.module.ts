@@ -1,6 +1,9 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
 import { SitesModule } from '../sites/sites.module.js';
+import { AdviceController } from './advice.controller.js';
+import { AdviceRecords } from './advice.records.js';
+import { AdviceService } from './advice.service.js';
 import { CautionsRecords } from './cautions.records.js';
 import { CautionsService } from './cautions.service.js';
 import { ChecksController } from './checks.controller.js';
@@ -18,11 +21,12 @@ import { WateringsService } from './waterings.service.js';
 
 @Module({
   imports: [SitesModule, BatchesModule],
-  controllers: [ChecksController, TurnsController, WateringsController, ProcessController],
+  controllers: [ChecksController, TurnsController, WateringsController, ProcessController, AdviceController],
   providers: [
     ...[ChecksRecords, ChecksService],
     ...[TurnsRecords, TurnsService],
     ...[WateringsRecords, WateringsService],
+    ...[AdviceRecords, AdviceService],
     ...[CautionsRecords, CautionsService],
     ProcessService,
     ProcessAnswerService,

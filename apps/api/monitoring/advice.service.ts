@@ -1,0 +1,82 @@
+import { Injectable } from '@nestjs/common';
+import { type Advice, type AdviceMix, adviceOf } from '#libs/process';
+import { Clock } from '../http/clock.js';
+import { Problem } from '../http/problems/catalogue.js';
+import { BatchFlowsService } from '../batches/batch-flows.service.js';
+import { BatchesService, type BatchNow } from '../batches/batches.service.js';
+import { MixService } from '../batches/mix.service.js';
+import { SiteFactsService } from '../sites/site-facts.service.js';
+import type { AdviceDto, BatchAdviceDto } from './advice.dto.js';
+import { AdviceRecords } from './advice.records.js';
+
+/** A figure that rests on less of the mass says too little of the mix. */
+const KNOWN_PERCENT = 90;
+
+const NOTES = [
+  'This is advice and no certainty: it knows what was written down, and the person at the pile sees more.',
+  "The permit, the site's fire plan and the local authority come first.",
+];
+
+@Injectable()
+export class AdviceService {
+  constructor(
+    private readonly clock: Clock,
+    private readonly batches: BatchesService,
+    private readonly flows: BatchFlowsService,
+    private readonly mixes: MixService,
+    private readonly sites: SiteFactsService,
+    private readonly records: AdviceRecords,
+  ) {}
+
+  async advice(batchId: string): Promise<BatchAdviceDto> {
+    const nowMs = this.clock.nowMs();
+    const batch = await this.batches.find(batchId);
+    const [{ timeZone }, seen, rawAdditions, moves, mix] = await Promise.all([
+      this.sites.site(batch.siteId),
+      this.records.seenAndDone(batchId),
+      this.flows.rawAdditions(batchId),
+      this.flows.moves(batchId),
+      this.mixOf(batchId),
+    ]);
+    const turns = [
+      ...seen.turnsMs.map((occurredAtMs) => ({ occurredAtMs, kind: 'turn' as const })),
+      ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
+    ];
+    const { checks, waterings } = seen;
+    const facts = { timeZone, rawAdditions, turns, checks, waterings, mix };
+    const advice = adviceOf({ ...facts, ...standingOf(batch) }, nowMs);
+    return { asOf: new Date(nowMs).toISOString(), advice: advice.map(adviceView), notes: NOTES };
+  }
+
+  /** Null where nothing went in, or the figures of its materials cannot be. */
+  private async mixOf(batchId: string): Promise<AdviceMix | null> {
+    const mix = await this.mixes.mix(batchId).catch((error: unknown) => {
+      if (error instanceof Problem) return null;
+      throw error;
+    });
+    if (mix === null || mix.massKg === 0) return null;
+    const { knownMassPercent: known } = mix;
+    const ifKnown = (figure: keyof typeof known) => (known[figure] >= KNOWN_PERCENT ? mix[figure] : null);
+    return {
+      massG: Math.round(mix.massKg * 1000),
+      volumeMl: mix.volumeL === null ? null : Math.round(mix.volumeL * 1000),
+      carbonToNitrogen: ifKnown('carbonToNitrogen'),
+      moisturePercent: ifKnown('moisturePercent'),
+      bulkDensityKgM3: ifKnown('bulkDensityKgM3'),
+    };
+  }
+}
+
+function standingOf({ stage, stages, method, occurredAt }: BatchNow) {
+  const since = stages.findLast((entry) => entry.stage === stage)?.enteredAt ?? occurredAt;
+  return { stage, method, stageSinceMs: since.getTime() };
+}
+
+function adviceView({ seen, causes, actions, ...advice }: Advice): AdviceDto {
+  return {
+    ...advice,
+    seen: [...seen],
+    causes: [...causes],
+    actions: actions.map((action) => ({ ...action, cautions: [...action.cautions] })),
+  };
+}
