@@ -1,4 +1,5 @@
 import type { CureVerdict } from './cure-facts.js';
+import type { RuleMicrobes, SampleResult } from './maturity/index.js';
 import type { Verdict } from './verdict.js';
 
 /**
@@ -33,7 +34,10 @@ export type SampleOutcome = (typeof sampleOutcomes)[number];
 export interface GateSample {
   readonly kind: string;
   readonly occurredAtMs: number;
+  /** The manager's reading of it: it decides. */
   readonly outcome: SampleOutcome;
+  /** Figures of the laboratory; empty where what was found is in words only. */
+  readonly results: readonly SampleResult[];
 }
 
 /** What is known of a batch that is to be released. Voided records are not passed in. */
@@ -45,6 +49,10 @@ export interface GateFacts {
   readonly foundingPermit: GatePermit | null;
   /** Null when no rule is named for the batch. */
   readonly process: Verdict | null;
+  /** Under what the permit asks besides the process rule. */
+  readonly furtherProcesses: readonly Verdict[];
+  /** The tests of the product that go with any of these rules. */
+  readonly microbes: readonly RuleMicrobes[];
   /** Null when the permit asks for no cure, or is not known. */
   readonly cure: CureVerdict | null;
   readonly samples: readonly GateSample[];

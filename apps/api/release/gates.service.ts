@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type CureVerdict, evaluateCure, type Gate, gatesOf } from '#libs/process';
+import { type CureVerdict, evaluateCure, type Gate, gatesOf, microbesOf } from '#libs/process';
 import type { SqlWrite } from '../http/writes/work.js';
 import { type ProcessFacts, ProcessService, type RuledVerdict } from '../monitoring/process.service.js';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
@@ -16,6 +16,8 @@ export interface Standing {
   permit: PermitFacts | null;
   /** Null where no rule is named. */
   process: RuledVerdict | null;
+  /** Under what the permit asks besides. */
+  further: RuledVerdict[];
   /** Null where the permit asks for no cure, or is not known. */
   cure: CureVerdict | null;
   samples: SampleRow[];
@@ -51,6 +53,7 @@ export class GatesService {
     const facts = await this.process.facts(batchId, sql, nowMs);
     const { batch, site, foundingPermit, asOfMs } = facts;
     const process = await this.process.judge(facts, {}, sql);
+    const further = await this.process.judgeFurther(facts, sql);
     const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;
     const cure = cureOf(facts, permit);
     const samples = await this.released.samples(batchId, sql);
@@ -60,9 +63,11 @@ export class GatesService {
         permit,
         foundingPermit,
         process: process?.verdict ?? null,
+        furtherProcesses: further.map(({ verdict }) => verdict),
+        microbes: microbesOf([...(process ? [process] : []), ...further].map(({ rule }) => rule)),
         cure,
         samples: samples.map(({ kind, outcome, occurredAt }) => ({
-          ...{ kind, outcome },
+          ...{ kind, outcome, results: [] },
           occurredAtMs: occurredAt.getTime(),
         })),
         lastRawAtMs: facts.process.rawAdditions.at(-1)?.occurredAtMs ?? null,
@@ -71,7 +76,7 @@ export class GatesService {
       asOfMs,
     );
     const releasable = list.releasable && batch.stage === 'curing';
-    return { facts, permit, process, cure, samples, gates: list.gates, releasable };
+    return { facts, permit, process, further, cure, samples, gates: list.gates, releasable };
   }
 }
 

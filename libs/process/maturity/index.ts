@@ -1,6 +1,12 @@
 export { assessSample } from './assess.js';
 export { findingStates, type FindingState, type SampleFinding } from './findings.js';
-export { contradictionsOf, microbeStanding, type MicrobeStanding, type RuleMicrobes } from './microbes.js';
+export {
+  contradictionsOf,
+  microbesOf,
+  microbeStanding,
+  type MicrobeStanding,
+  type RuleMicrobes,
+} from './microbes.js';
 export { type Parameter, type ParameterKey, parameterKeys, parameterOf, parameters } from './parameters.js';
 export {
   faultOf,

@@ -1,5 +1,5 @@
 import { sayList } from '../words.js';
-import type { Microbe, MicrobeTerms } from '../rule.js';
+import type { Microbe, MicrobeTerms, ProcessRule } from '../rule.js';
 import { keepsTo } from './judge.js';
 import { parameterOf } from './parameters.js';
 import { inUnit, type SampleResult, sayFigure, sayResult } from './results.js';
@@ -9,6 +9,10 @@ export interface RuleMicrobes {
   readonly rule: string;
   readonly terms: MicrobeTerms;
 }
+
+/** Of several rules, those that name tests. */
+export const microbesOf = (rules: readonly ProcessRule[]): RuleMicrobes[] =>
+  rules.flatMap(({ code, microbes }) => (microbes === null ? [] : [{ rule: code, terms: microbes }]));
 
 export interface MicrobeStanding {
   /** `unknown`: what was measured neither meets the rule's tests nor rules them out. */

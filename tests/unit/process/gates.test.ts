@@ -6,6 +6,7 @@ import {
   type GateFacts,
   type GatePermit,
   type GateSample,
+  type Verdict,
 } from '#libs/process';
 import { at, check, timeZone, turn, verdictOf } from './batch.js';
 
@@ -20,11 +21,12 @@ const permit: GatePermit = {
 };
 
 const hot = [check(0, 600), check(24, 600), check(48, 600)];
-const sample = (hours: number, outcome: GateSample['outcome'], kind = 'maturity') => ({
-  kind,
-  occurredAtMs: at(hours),
-  outcome,
-});
+const sample = (
+  hours: number,
+  outcome: GateSample['outcome'],
+  kind = 'maturity',
+  results: GateSample['results'] = [],
+): GateSample => ({ kind, occurredAtMs: at(hours), outcome, results });
 const cureOf = (hoursAgo: number, now: number) =>
   evaluateCure(
     { cureDays: 30, startedAtMs: at(now - hoursAgo), checks: [], turns: [], reheatDeciC: null },
@@ -41,6 +43,8 @@ const good: GateFacts = {
   permit,
   foundingPermit: permit,
   process: verdictOf(hot),
+  furtherProcesses: [],
+  microbes: [],
   cure: cureOf(40 * DAY, NOW),
   samples: [sample(50 * DAY, 'passed')],
   lastRawAtMs: at(0),
@@ -181,7 +185,63 @@ describe('the process-rule gate', () => {
   });
 });
 
+describe('what a process-rule gate tells besides', () => {
+  const verdict = (changes: Partial<Verdict>) =>
+    gate('process-rule', { process: { ...verdictOf([check(0, 600)], { now: 1 }), ...changes } });
+
+  it('are the conditions that are not there or not known', () => {
+    const conditions = [
+      { key: 'moisture', state: 'unknown', text: 'No water was measured.' },
+      { key: 'peak', state: 'unmet', text: 'The peak was missed.' },
+      { key: 'average', state: 'met', text: 'The mean was kept.' },
+    ] as const;
+    expect(verdict({ conditions })?.text).toMatch(/or more\. No water was measured\. The peak was missed\.$/);
+  });
+
+  it('are what speaks against the instruments, also where the rule was met', () => {
+    const caution = (number: number) => ({
+      ...{ kind: 'stuck' as const, fromMs: at(0), toMs: at(1), instrument: `L-${number}` },
+      text: `L-${number} was stuck.`,
+    });
+    const met = verdict({ metAtMs: at(48), cautions: [1, 2, 3, 4, 5].map(caution) });
+    expect(met?.state).toBe('met');
+    expect(met?.text).toMatch(
+      /L-1 was stuck\. L-2 was stuck\. L-3 was stuck\. 2 more cautions of the kind\.$/,
+    );
+  });
+
+  it('is a level that must be passed, where the rule says above', () => {
+    const process = verdictOf([check(0, 600)], { now: 1, rule: { thresholdStrict: true } });
+    expect(gate('process-rule', { process })?.text).toMatch(/ credited above 55 °C \(131 °F\)\.$/);
+  });
+});
+
+describe('the gates of further rules', () => {
+  const further = (code: string, now: number) => verdictOf(hot, { rule: { code }, now });
+
+  it('are one for each, and hold a release back like the first', () => {
+    const list = gates({ furtherProcesses: [further('attraction', 49), further('other', 25)] });
+    expect(list.releasable).toBe(false);
+    expect(list.gates.slice(1, 4).map(({ key, title, state }) => [key, title, state])).toEqual([
+      ['process-rule', 'Process rule', 'met'],
+      ['process-rule:attraction', 'Process rule: attraction', 'met'],
+      ['process-rule:other', 'Process rule: other', 'unmet'],
+    ]);
+  });
+});
+
 describe('the cure gate', () => {
+  it('tells the last time the batch was found hot, and what the records do not show', () => {
+    const checks = [check(NOW - 30 * DAY, 300), check(NOW - 20 * DAY, 460)];
+    const facts = { cureDays: 30, startedAtMs: at(NOW - 40 * DAY), checks, turns: [], reheatDeciC: 450 };
+    expect(gate('cure', { cure: evaluateCure(facts, at(NOW), timeZone) })).toMatchObject({
+      state: 'unmet',
+      text: expect.stringMatching(
+        /^Cured 20 of 30 days since .* The batch reheated, and the cure starts anew\. No turn is recorded since /,
+      ),
+    });
+  });
+
   it('tells how long an unfinished cure has lasted', () => {
     expect(gate('cure', { cure: cureOf(29 * DAY, NOW) })).toMatchObject({
       state: 'unmet',
@@ -228,6 +288,76 @@ describe('a sample gate', () => {
     expect(gate('sample:maturity', facts)).toMatchObject({
       state: 'unmet',
       text: expect.stringContaining('raw material went in after it'),
+    });
+  });
+});
+
+describe('a pathogens gate', () => {
+  const tests = [
+    { microbe: 'fecal-coliform', below: 1000, unit: 'MPN/g dry' },
+    { microbe: 'salmonella', below: 3, unit: 'MPN/4 g dry' },
+  ] as const;
+  const terms = (logic: 'either' | 'both') => ({
+    rule: `example-${logic}`,
+    terms: { logic, tests, citation: `Example County Code ${logic}`, textStatus: 'verified' as const },
+  });
+  const figure = (parameter: string, value: number, unit: string) => ({
+    ...{ parameter, value, unit, qualifier: null, laboratoryWord: null },
+  });
+  const fecal = (value: number) => figure('fecal-coliform', value, 'MPN/g dry');
+  const salmonella = (value: number) => figure('salmonella', value, 'MPN/4 g dry');
+  const taken = (hours: number, ...results: GateSample['results']) =>
+    sample(hours, 'passed', 'pathogens', results);
+  const asked = { ...permit, requiredSamples: ['pathogens'] };
+  const pathogens = (logics: ('either' | 'both')[], ...samples: GateSample[]) =>
+    gate('sample:pathogens', { permit: asked, samples, microbes: logics.map(terms), lastRawAtMs: at(100) });
+
+  it.each([
+    ['one passes, the other does not', [fecal(999), salmonella(3)], 'met', 'unmet'],
+    ['one passes, the other is not tested', [fecal(999)], 'met', 'unknown'],
+    ['one fails, the other is not tested', [fecal(1000)], 'unknown', 'unmet'],
+    ['both pass', [fecal(999), salmonella(2.9)], 'met', 'met'],
+    ['both fail', [fecal(1000), salmonella(3)], 'unmet', 'unmet'],
+    ['there is no figure', [], 'unknown', 'unknown'],
+  ])('where %s', (_, results, either, both) => {
+    expect(pathogens(['either'], taken(900, ...results))?.state).toBe(either);
+    expect(pathogens(['both'], taken(900, ...results))?.state).toBe(both);
+    expect(pathogens(['either', 'both'], taken(900, ...results))?.state).toBe(both);
+  });
+
+  it('names the rule, its logic and its citation, and a word against the figures', () => {
+    const text = pathogens(['both'], taken(900, fecal(1000), salmonella(1)))?.text;
+    expect(text).toMatch(/^The last pathogens sample, of .*, was read as passed, against the figures\. /);
+    expect(text).toMatch(
+      /Tests of example-both \(Example County Code both; each of these tests must pass\): not met/,
+    );
+  });
+
+  it('takes the last figure of each test, from samples of this mix', () => {
+    const first = taken(900, fecal(10), salmonella(9));
+    expect(pathogens(['both'], first, taken(910, salmonella(1)))?.state).toBe('met');
+    expect(pathogens(['both'], taken(910, salmonella(9)), taken(900, fecal(10), salmonella(1)))?.state).toBe(
+      'unmet',
+    );
+    expect(pathogens(['both'], taken(90, fecal(10)), taken(900, salmonella(1)))?.state).toBe('unknown');
+  });
+
+  it('stays shut where the manager said it failed, and tells that its figures pass', () => {
+    const failed = pathogens(['either'], sample(900, 'failed', 'pathogens', [fecal(10)]));
+    expect(failed?.state).toBe('unmet');
+    expect(failed?.text).toMatch(/ failed\. Failed, although its figures pass\. Tests of example-either/);
+  });
+
+  it('goes by the manager where no rule has tests of its own', () => {
+    expect(pathogens([], taken(900, fecal(5000)))?.state).toBe('met');
+  });
+
+  it('tells of figures in a sample of another kind without deciding by them', () => {
+    const other = sample(900, 'passed', 'maturity', [fecal(5000), salmonella(5)]);
+    const found = gate('sample:maturity', { samples: [other], microbes: [terms('either')] });
+    expect(found).toMatchObject({
+      state: 'met',
+      text: expect.stringContaining('Passed, against its figures.'),
     });
   });
 });
