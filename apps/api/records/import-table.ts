@@ -1,5 +1,7 @@
 import { isUtf8 } from 'node:buffer';
-import { CsvError, type Info, parse } from 'csv-parse/sync';
+import { setImmediate } from 'node:timers/promises';
+import { Parser } from 'csv-parse';
+import { CsvError, type Info, type Options, parse } from 'csv-parse/sync';
 import { invalid } from '../http/problems/catalogue.js';
 
 export const delimiters = [',', ';', 'tab'] as const;
@@ -37,14 +39,57 @@ export function textOf(bytes: Uint8Array): string {
  * that is never closed (all after it would be swallowed), and one of more than {@link LINES_MAX} lines.
  */
 export function tableOf(text: string, delimiter: Delimiter): Table {
-  const rows = rowsOf(text, delimiter);
-  const [first, ...rest] = rows;
-  if (!first || 'fault' in first) throw invalid('/csv', 'has no line of column names that can be read');
+  const [first, ...rest] = rowsOf(text, delimiter);
+  const header = headerOf(first);
   if (rest.length > LINES_MAX) throw invalid('/csv', `has more than ${LINES_MAX} lines; part the file`);
+  return { header, rows: rest.map((row) => checked(row, header.length)) };
+}
+
+/**
+ * The same piece by piece, for files too long to hold all their cells at once; others are served in between. The caller
+ * counts the lines.
+ */
+export async function* tablePieces(
+  text: string,
+  delimiter: Delimiter,
+): AsyncGenerator<Table, void, undefined> {
+  const waiting: TableRow[] = [];
+  const parser = new Parser(rowOptions(delimiter, (row) => waiting.push(row)));
+  let header: string[] | null = null;
+  const lines = plainLines(text);
+  for (let from = 0; from <= lines.length;) {
+    const end = lines.indexOf('\n', from + PIECE_CHARS) + 1 || lines.length + 1;
+    await fed(parser, lines.slice(from, end), end > lines.length);
+    from = end;
+    if (header === null && (waiting.length > 0 || end > lines.length)) header = headerOf(waiting.shift());
+    if (header === null) continue;
+    const width = header.length;
+    yield { header, rows: waiting.splice(0).map((row) => checked(row, width)) };
+    await setImmediate();
+  }
+}
+
+const PIECE_CHARS = 65_536;
+
+function fed(parser: Parser, text: string, isLast: boolean): Promise<void> {
+  return new Promise((resolve, reject) => {
+    parser.once('error', reject);
+    const taken = (error?: Error | null) => {
+      parser.off('error', reject);
+      if (error) reject(error);
+      else resolve();
+    };
+    if (isLast) parser.end(text, taken);
+    else parser.write(text, taken);
+  });
+}
+
+function headerOf(first: TableRow | undefined): string[] {
+  if (!first || 'fault' in first) throw invalid('/csv', 'has no line of column names that can be read');
   const header = first.cells;
   const twice = header.find((name, index) => name !== '' && header.indexOf(name) !== index);
   if (twice !== undefined) throw invalid('/csv', `has two columns named "${twice}"`);
-  return { header, rows: rest.map((row) => checked(row, header.length)) };
+  return header;
 }
 
 /** Control characters other than tab and line ends, which no text of the records may hold. */
@@ -59,10 +104,21 @@ function checked(row: TableRow, width: number): TableRow {
 }
 
 /** The parser counts CRLF inside quotes as two lines, so line ends are made one character first. */
+const plainLines = (text: string): string => text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
+
 function rowsOf(text: string, delimiter: Delimiter): TableRow[] {
   const rows: TableRow[] = [];
+  parse(
+    plainLines(text),
+    rowOptions(delimiter, (row) => rows.push(row)),
+  );
+  return rows;
+}
+
+/** What the parser is told; it keeps nothing itself, and hands every row to `onRow`. */
+function rowOptions(delimiter: Delimiter, onRow: (row: TableRow) => void): Options {
   let lastLine = 0;
-  parse(text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n'), {
+  return {
     delimiter: delimiter === 'tab' ? '\t' : delimiter,
     trim: true,
     relax_column_count: true,
@@ -70,7 +126,7 @@ function rowsOf(text: string, delimiter: Delimiter): TableRow[] {
     on_record: (cells: string[], { lines }: Info) => {
       const line = lastLine + 1;
       lastLine = lines;
-      if (cells.some((cell) => cell !== '')) rows.push({ line, cells });
+      if (cells.some((cell) => cell !== '')) onRow({ line, cells });
     },
     on_skip: (error) => {
       const line = lastLine + 1;
@@ -79,8 +135,7 @@ function rowsOf(text: string, delimiter: Delimiter): TableRow[] {
       if (code === 'CSV_QUOTE_NOT_CLOSED') {
         throw invalid('/csv', `has a quote at or after line ${line} that is not closed; nothing was read`);
       }
-      rows.push({ line, fault: 'has a quote where none can be; write it twice inside a quoted cell' });
+      onRow({ line, fault: 'has a quote where none can be; write it twice inside a quoted cell' });
     },
-  });
-  return rows;
+  };
 }

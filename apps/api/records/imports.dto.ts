@@ -21,7 +21,7 @@ export const importKinds = ['drop-offs'] as const;
 
 /** The body of an import; the file itself is most of it. */
 export const IMPORT_BODY_MAX_BYTES = 16 * 1_048_576;
-const FILE_MAX_CHARS = 15_000_000;
+export const FILE_MAX_CHARS = 15_000_000;
 
 export class ImportColumnsDto {
   @Text(200, {

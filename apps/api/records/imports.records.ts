@@ -1,27 +1,32 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
-import type { ImportReportDto, ImportSettingsDto } from './imports.dto.js';
+export type ImportKind = 'drop-offs' | 'logger-readings';
 
-export type KeptSettings = ImportSettingsDto & { leaveOut?: number[] };
+/** What every kind tells of a file. */
+export interface AnyReport {
+  counts: object;
+}
 
-export interface NewImport {
+export interface NewImport<Report extends AnyReport = AnyReport> {
   id: string;
   /** Null where the file was of several sites. */
   siteId: string | null;
-  kind: 'drop-offs';
+  kind: ImportKind;
   fileName: string;
   fileSha256: Buffer;
-  settings: KeptSettings;
-  report: ImportReportDto;
+  settings: object;
+  report: Report;
 }
 
-export interface ImportRow extends NewImport {
+export interface ImportRow<Report extends AnyReport> extends NewImport<Report> {
   recordedAt: Date;
   recordedBy: string;
 }
 
 /** Without the settings, and of the report only its counts. */
-export type ImportLine = Omit<ImportRow, 'settings' | 'report'> & { counts: ImportReportDto['counts'] };
+export type ImportLine<Report extends AnyReport> = Omit<ImportRow<Report>, 'settings' | 'report'> & {
+  counts: Report['counts'];
+};
 
 export interface ImportReach {
   /** Null for every site. */
@@ -39,25 +44,35 @@ const REACHED = '($1::uuid[] IS NULL OR site_id = ANY ($1) OR recorded_by = $2)'
 export class ImportsRecords {
   constructor(private readonly database: Database) {}
 
-  async find(id: string): Promise<ImportRow | null> {
+  /** Of whatever kind: ids are of one row each. */
+  async find<Report extends AnyReport>(id: string): Promise<ImportRow<Report> | null> {
     const text = `SELECT ${COLUMNS}, settings, report FROM import WHERE id = $1`;
-    const [row] = await this.database.sql.query<ImportRow>(text, [id]);
+    const [row] = await this.database.sql.query<ImportRow<Report>>(text, [id]);
     return row ?? null;
   }
 
-  /** The same, where it is within reach. */
-  async findReached(id: string, { siteIds, personId }: ImportReach): Promise<ImportRow | null> {
-    const text = `SELECT ${COLUMNS}, settings, report FROM import WHERE ${REACHED} AND id = $3`;
-    const [row] = await this.database.sql.query<ImportRow>(text, [siteIds, personId, id]);
-    return row ?? null;
+  /** The report on a file of a kind, where it is within reach. */
+  async report<Report extends AnyReport>(
+    kind: ImportKind,
+    id: string,
+    { siteIds, personId }: ImportReach,
+  ): Promise<Report | null> {
+    const text = `SELECT report FROM import WHERE ${REACHED} AND id = $3 AND kind = $4`;
+    const [row] = await this.database.sql.query<{ report: Report }>(text, [siteIds, personId, id, kind]);
+    return row?.report ?? null;
   }
 
   /** Newest first. */
-  page({ siteIds, personId }: ImportReach, before: string | null, limit: number): Promise<ImportLine[]> {
-    return this.database.sql.query<ImportLine>(
+  page<Report extends AnyReport>(
+    kind: ImportKind,
+    { siteIds, personId }: ImportReach,
+    before: string | null,
+    limit: number,
+  ): Promise<ImportLine<Report>[]> {
+    return this.database.sql.query<ImportLine<Report>>(
       `SELECT ${COLUMNS}, report -> 'counts' AS counts FROM import
-       WHERE ${REACHED} AND ($3::uuid IS NULL OR id < $3) ORDER BY id DESC LIMIT $4`,
-      [siteIds, personId, before, limit + 1],
+       WHERE ${REACHED} AND kind = $5 AND ($3::uuid IS NULL OR id < $3) ORDER BY id DESC LIMIT $4`,
+      [siteIds, personId, before, limit + 1, kind],
     );
   }
 

@@ -1,21 +1,15 @@
-import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { canonicalJson } from '#libs/documents';
 import type { Actor } from '../http/access/actor.js';
-import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
-import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
+import { notFound, Problem } from '../http/problems/catalogue.js';
 import type { Recorded } from '../http/writes/replay.js';
 import { type SqlWrite, Work } from '../http/writes/work.js';
 import { ImportIntakeService } from '../intake/import-intake.service.js';
 import type { ImportDto, ImportReportDto, ImportSettingsDto, NewImportDto } from './imports.dto.js';
-import { type ImportLine, type ImportReach, ImportsRecords, type NewImport } from './imports.records.js';
+import { type ImportLine, ImportsRecords, type NewImport } from './imports.records.js';
 import { ImportReader, type ReadFile } from './import-reader.js';
 import { countsOf, type JudgedLine, newLines, type NewLine, reportLines } from './import-report.js';
-import { textOf } from './import-table.js';
-
-/** Somebody imported the same lines, or under the same id, since they were looked up. */
-class Overtaken extends Error {}
+import { Overtaken, reachOf, type Sent, sentBefore, sentOf } from './import-sent.js';
 
 const TRIES = 3;
 const LOTS_A_STATEMENT = 2_000;
@@ -33,10 +27,9 @@ export class ImportsService {
   /** Reads a file and tells of every line; unless it is a dry run, keeps all of it or nothing. */
   async run(actor: Actor, dto: NewImportDto): Promise<Recorded<ImportReportDto>> {
     requireManager(actor, dto);
-    const { text, sha256 } = fileOf(dto);
-    const sent = { id: idOr(dto.id), sha256, settings: settingsOf(dto), fileName: dto.fileName };
+    const { text, ...sent } = sentOf(dto);
     if (!dto.dryRun) {
-      const before = await this.sentBefore(sent);
+      const before = await sentBefore<ImportReportDto>(this.records, sent);
       if (before) return before;
     }
     const file = await this.reader.read(actor, dto, text);
@@ -46,7 +39,7 @@ export class ImportsService {
         return { replayed: false, body: await this.commit(actor, dto, file, sent) };
       } catch (error) {
         if (!(error instanceof Overtaken) || tries === TRIES) throw error;
-        const before = await this.sentBefore(sent);
+        const before = await sentBefore<ImportReportDto>(this.records, sent);
         if (before) return before;
       }
     }
@@ -54,7 +47,8 @@ export class ImportsService {
 
   async list(actor: Actor, query: PageQuery): Promise<Page<ImportDto>> {
     const [before] = keyOf(query.cursor, 'id') ?? [null];
-    const rows = await this.records.page(
+    const rows = await this.records.page<ImportReportDto>(
+      'drop-offs',
       reachOf(actor),
       before === null ? null : String(before),
       query.limit,
@@ -63,18 +57,9 @@ export class ImportsService {
   }
 
   async get(actor: Actor, id: string): Promise<ImportReportDto> {
-    const row = await this.records.findReached(id, reachOf(actor));
-    if (!row) throw notFound('import');
-    return row.report;
-  }
-
-  private async sentBefore(sent: Sent): Promise<Recorded<ImportReportDto> | null> {
-    const kept = await this.records.find(sent.id);
-    if (!kept) return null;
-    const same = kept.fileSha256.equals(sent.sha256) && kept.fileName === sent.fileName;
-    if (!same || canonicalJson(kept.settings) !== canonicalJson(sent.settings))
-      throw new Problem('other-body');
-    return { replayed: true, body: kept.report };
+    const report = await this.records.report<ImportReportDto>('drop-offs', id, reachOf(actor));
+    if (!report) throw notFound('import');
+    return report;
   }
 
   private async commit(
@@ -134,7 +119,11 @@ export class ImportsService {
     ];
   }
 
-  private async keep(write: SqlWrite, row: NewImport, fresh: readonly NewLine[]): Promise<void> {
+  private async keep(
+    write: SqlWrite,
+    row: NewImport<ImportReportDto>,
+    fresh: readonly NewLine[],
+  ): Promise<void> {
     if (!(await this.records.insert(write.sql, row, write.actor.personId))) throw new Overtaken();
     for (let from = 0; from < fresh.length; from += LOTS_A_STATEMENT) {
       const some = fresh.slice(from, from + LOTS_A_STATEMENT);
@@ -148,45 +137,15 @@ export class ImportsService {
   }
 }
 
-/** What tells one import from another under the same id. */
-interface Sent {
-  id: string;
-  sha256: Buffer;
-  fileName: string;
-  settings: NewImport['settings'];
-}
-
 function requireManager(actor: Actor, { sites }: ImportSettingsDto): void {
   if (sites.some(({ siteId }) => !actor.mayAt('manager', siteId.toLowerCase())))
     throw new Problem('other-site');
 }
 
-function fileOf({ csv, csvBase64 }: NewImportDto): { text: string; sha256: Buffer } {
-  if ((csv === undefined) === (csvBase64 === undefined))
-    throw invalid('/csv', 'send either csv or csvBase64');
-  const bytes = csv === undefined ? Buffer.from(csvBase64 ?? '', 'base64') : Buffer.from(csv);
-  return { text: csv ?? textOf(bytes), sha256: createHash('sha256').update(bytes).digest() };
-}
-
-const NO_SETTINGS = new Set(['id', 'kind', 'fileName', 'csv', 'csvBase64', 'dryRun']);
-
-function settingsOf(dto: NewImportDto): NewImport['settings'] {
-  const settings = Object.entries(dto).filter(([field]) => !NO_SETTINGS.has(field));
-  return JSON.parse(JSON.stringify(Object.fromEntries(settings))) as NewImport['settings'];
-}
-
-function rowOf(dto: NewImportDto, { id, sha256, settings }: Sent): Omit<NewImport, 'report'> {
-  const siteIds = new Set(dto.sites.map(({ siteId }) => siteId.toLowerCase()));
+function rowOf({ kind, sites }: NewImportDto, { sha256, ...sent }: Sent): Omit<NewImport, 'report'> {
+  const siteIds = new Set(sites.map(({ siteId }) => siteId.toLowerCase()));
   const [siteId] = siteIds;
-  const { kind, fileName } = dto;
-  return {
-    id,
-    siteId: siteIds.size === 1 && siteId ? siteId : null,
-    kind,
-    fileName,
-    fileSha256: sha256,
-    settings,
-  };
+  return { ...sent, kind, siteId: siteIds.size === 1 && siteId ? siteId : null, fileSha256: sha256 };
 }
 
 /** Nothing is imported by halves: a line that is refused is mended, or named as left out. */
@@ -200,11 +159,11 @@ function requireNoneRefused({ lines, counts }: ImportReportDto): void {
   );
 }
 
-const reachOf = (actor: Actor): ImportReach => ({
-  siteIds: actor.sitesFor('manager'),
-  personId: actor.personId,
-});
-
-function view({ fileSha256, recordedAt, ...row }: ImportLine): ImportDto {
-  return { ...row, fileSha256: fileSha256.toString('hex'), recordedAt: recordedAt.toISOString() };
+function view({ fileSha256, recordedAt, ...row }: ImportLine<ImportReportDto>): ImportDto {
+  return {
+    ...row,
+    kind: 'drop-offs',
+    fileSha256: fileSha256.toString('hex'),
+    recordedAt: recordedAt.toISOString(),
+  };
 }

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { IntakeModule } from '../intake/intake.module.js';
+import { LoggersModule } from '../loggers/loggers.module.js';
 import { ReportingModule } from '../reporting/reporting.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { AuditSealing } from './audit-sealing.js';
@@ -13,10 +14,12 @@ import { ImportReader } from './import-reader.js';
 import { ImportsController } from './imports.controller.js';
 import { ImportsRecords } from './imports.records.js';
 import { ImportsService } from './imports.service.js';
+import { LoggerImportsController } from './logger-imports.controller.js';
+import { LoggerImportsService } from './logger-imports.service.js';
 
 @Module({
-  imports: [ReportingModule, SitesModule, IntakeModule],
-  controllers: [AuditController, ExportsController, ImportsController],
+  imports: [ReportingModule, SitesModule, IntakeModule, LoggersModule],
+  controllers: [AuditController, ExportsController, ImportsController, LoggerImportsController],
   providers: [
     AuditRecords,
     AuditService,
@@ -26,6 +29,7 @@ import { ImportsService } from './imports.service.js';
     ImportsRecords,
     ImportReader,
     ImportsService,
+    LoggerImportsService,
   ],
 })
 export class RecordsModule {}
