@@ -9,6 +9,8 @@ import { LoggerIngestService } from './logger-ingest.service.js';
 import { LoggerReadingsController } from './logger-readings.controller.js';
 import { LoggerReadingsRecords } from './logger-readings.records.js';
 import { LoggerReadingsService } from './logger-readings.service.js';
+import { LoggerSeriesService } from './logger-series.service.js';
+import { SeriesRecords } from './series.records.js';
 
 /** Global, because the guard of every route asks it whose key a token is. */
 @Global()
@@ -18,8 +20,9 @@ import { LoggerReadingsService } from './logger-readings.service.js';
   providers: [
     ...[DeviceKeysRecords, DeviceKeysService],
     ...[LoggerReadingsRecords, LoggerIngestService, LoggerReadingsService],
+    ...[SeriesRecords, LoggerSeriesService],
     { provide: DeviceAuthenticator, useExisting: DeviceKeysService },
   ],
-  exports: [DeviceAuthenticator, DeviceKeysService, LoggerIngestService],
+  exports: [DeviceAuthenticator, DeviceKeysService, LoggerIngestService, LoggerSeriesService],
 })
 export class LoggersModule {}
