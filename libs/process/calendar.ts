@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 
 export const hourMs = 3_600_000;
+const dayMs = 24 * hourMs;
 
 const earliestMs = -62_135_596_800_000; // 0001-01-01T00:00:00Z
 const latestMs = 253_402_214_400_000; // 9999-12-31T00:00:00Z
@@ -9,7 +10,8 @@ const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
 
 /** An instant as whole milliseconds within the years 1 to 9999, so that no calendar arithmetic can overflow. */
 export function wholeMs(ms: number): number {
-  return Math.min(Math.max(Math.floor(ms), earliestMs), latestMs);
+  // Adding 0 makes 0 of -0, which JSON would not keep.
+  return Math.min(Math.max(Math.floor(ms), earliestMs), latestMs) + 0;
 }
 
 export interface LocalDay {
@@ -18,10 +20,18 @@ export interface LocalDay {
   readonly endMs: number;
 }
 
+/** What the clocks of a zone are ahead of UTC, from one change of them to the next. */
+interface Steady {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly aheadMs: number;
+}
+
 /** The local days and wall-clock times of one site. An unknown zone name is read as UTC, and `known` says so. */
 export class SiteCalendar {
   readonly known: boolean;
   readonly #zone: string;
+  #steady: Steady = { fromMs: Infinity, toMs: -Infinity, aheadMs: 0 };
 
   constructor(timeZone: string) {
     this.known = isZone(timeZone);
@@ -29,6 +39,14 @@ export class SiteCalendar {
   }
 
   dayOf(ms: number): LocalDay {
+    const { fromMs, toMs, aheadMs } = this.#steadyAt(ms);
+    const startMs = Math.floor((ms + aheadMs) / dayMs) * dayMs - aheadMs;
+    const endMs = startMs + dayMs;
+    return fromMs < startMs && endMs < toMs ? { startMs, endMs } : this.#oddDayOf(ms);
+  }
+
+  /** A day on or beside which clocks change. */
+  #oddDayOf(ms: number): LocalDay {
     const start = this.#local(ms).startOfDay();
     return { startMs: start.epochMilliseconds, endMs: start.add({ days: 1 }).startOfDay().epochMilliseconds };
   }
@@ -46,19 +64,38 @@ export class SiteCalendar {
 
   /** "3 May 2024 07:30". Built by hand because Intl's wording changes between releases, and sealed documents print it. */
   say(ms: number): string {
-    const { hour, minute } = this.#local(ms);
-    return `${this.sayDay(ms)} ${String(hour).padStart(2, '0')}:${String(minute).padStart(2, '0')}`;
+    return `${this.sayDay(ms)} ${this.#wall(ms).toISOString().slice(11, 16)}`;
   }
 
   /** "3 May 2024". */
   sayDay(ms: number): string {
-    const { day, month, year } = this.#local(ms);
-    return `${day} ${months[month - 1] ?? ''} ${year}`;
+    const wall = this.#wall(ms);
+    return `${wall.getUTCDate()} ${months[wall.getUTCMonth()] ?? ''} ${wall.getUTCFullYear()}`;
   }
 
   /** "2024-05-03". */
   isoDay(ms: number): string {
-    return this.#local(ms).toPlainDate().toString();
+    return this.#wall(ms).toISOString().slice(0, 10);
+  }
+
+  /** The wall clock of the site, read as though it were UTC. */
+  #wall(ms: number): Date {
+    return new Date(ms + this.#steadyAt(ms).aheadMs);
+  }
+
+  /** Clocks change twice a year at most places: asking for that once saves asking for every instant. */
+  #steadyAt(ms: number): Steady {
+    if (ms < this.#steady.fromMs || ms >= this.#steady.toMs) {
+      const local = this.#local(ms);
+      const from = local.add({ milliseconds: 1 }).getTimeZoneTransition('previous');
+      const to = local.getTimeZoneTransition('next');
+      this.#steady = {
+        fromMs: from?.epochMilliseconds ?? -Infinity,
+        toMs: to?.epochMilliseconds ?? Infinity,
+        aheadMs: local.offsetNanoseconds / 1e6,
+      };
+    }
+    return this.#steady;
   }
 
   #local(ms: number): Temporal.ZonedDateTime {

@@ -1,74 +1,63 @@
-import type { LocalDay, SiteCalendar } from './calendar.js';
-import { CourseWriter, type Course, type Finding } from './course.js';
+import type { SiteCalendar } from './calendar.js';
+import type { Finding, OpenDay } from './course.js';
+import type { CourseWriter } from './course-writer.js';
 import type { Moment } from './moments.js';
-import type { Span } from './verdict.js';
 
 /**
  * A local day is credited when it lies wholly within the period, has at least one check that counts, and every check on
  * it held: the day on which raw material went in and the day that is not over yet are not credited. A day without a
  * check that counts is a gap.
  */
-export function courseByDays(
-  moments: readonly Moment[],
-  judge: (moment: Moment) => Finding,
-  period: Span,
+export function lookByDays(
+  writer: CourseWriter,
+  finding: Finding,
+  moment: Moment,
   calendar: SiteCalendar,
-): Course {
-  const course = new CourseWriter();
-  let shown: LocalDay | null = null;
-  let lastShownMs: number | null = null;
-  for (const { day, moments: visits } of byLocalDay(moments, calendar)) {
-    const last = visits.findLast((visit) => visit.lack === null);
-    if (last !== undefined && course.running && shown !== null && shown.endMs < day.startMs) {
-      course.gap(shown.endMs, day.startMs);
+  periodFromMs: number,
+): void {
+  const { course } = writer;
+  const day = openDay(writer, moment.atMs, calendar, periodFromMs);
+  if (moment.lack === null) {
+    const { shownDay } = course;
+    if (course.running && shownDay !== null && shownDay.endMs < day.startMs) {
+      writer.gap(shownDay.endMs, day.startMs);
     }
-    const whole = period.fromMs <= day.startMs && day.endMs <= period.toMs;
-    if (holdDay(course, visits, judge) && whole) course.creditDay(day.startMs, day.endMs);
-    if (last !== undefined) {
-      shown = day;
-      lastShownMs = last.atMs;
-    }
+    course.shownDay = { startMs: day.startMs, endMs: day.endMs };
+    course.shownMs = moment.atMs;
   }
-  const silentAfterMs = shown === null ? null : calendar.dayOf(shown.endMs).endMs;
-  return { stretches: course.stretches, incidents: course.incidents, lastShownMs, silentAfterMs };
+  writer.note(finding, moment);
+  if (finding === 'held' && !day.failed) {
+    day.held = true;
+    writer.hold(moment);
+  } else if (finding === 'after-turn') {
+    day.excused = true;
+    course.heldMs = null;
+  } else if (finding !== 'held' && finding !== moment.lack) {
+    day.failed = true;
+    writer.breakOff();
+  }
 }
 
-/** Writes one day's checks down; true when at least one held and none spoke against the day. */
-function holdDay(
-  course: CourseWriter,
-  visits: readonly Moment[],
-  judge: (moment: Moment) => Finding,
-): boolean {
-  let held = false;
-  let excused = false;
-  let failed = false;
-  for (const moment of visits) {
-    const finding = judge(moment);
-    course.note(finding, moment);
-    if (finding === 'below-threshold' || finding === 'above-limit') {
-      failed = true;
-      course.breakOff();
-    } else if (finding === 'after-turn') {
-      excused = true;
-    } else if (finding === 'held' && !failed) {
-      held = true;
-      course.hold(moment.atMs);
-    }
+/** The day on which something happened; the one before it is over. */
+export function openDay(
+  writer: CourseWriter,
+  atMs: number,
+  calendar: SiteCalendar,
+  periodFromMs: number,
+): OpenDay {
+  const { course } = writer;
+  if (course.day === null || course.day.endMs <= atMs) {
+    closeDay(writer, periodFromMs, atMs);
+    course.day = { ...calendar.dayOf(atMs), held: false, excused: false, failed: false };
   }
-  return held && !excused && !failed;
+  return course.day;
 }
 
-function* byLocalDay(
-  moments: readonly Moment[],
-  calendar: SiteCalendar,
-): Generator<{ day: LocalDay; moments: Moment[] }> {
-  let group: { day: LocalDay; moments: Moment[] } | null = null;
-  for (const moment of moments) {
-    if (group === null || group.day.endMs <= moment.atMs) {
-      if (group !== null) yield group;
-      group = { day: calendar.dayOf(moment.atMs), moments: [] };
-    }
-    group.moments.push(moment);
-  }
-  if (group !== null) yield group;
+/** Credits the day that is open, if it was over by `toMs` and nothing speaks against it. */
+export function closeDay(writer: CourseWriter, periodFromMs: number, toMs: number): void {
+  const { day } = writer.course;
+  if (day === null) return;
+  const whole = periodFromMs <= day.startMs && day.endMs <= toMs;
+  if (whole && day.held && !day.excused && !day.failed) writer.creditDay(day.startMs, day.endMs);
+  writer.course.day = null;
 }

@@ -7,13 +7,61 @@ const integralFloorDeciC = 500;
 const shortestHoldingHours = 1 / 3;
 const citation = '40 CFR 503.32(a)(3)(ii)(A)';
 
-/** Time at or above each level, between checks no further apart than the gap. For information; no rule is applied. */
-export function timeAbove(moments: readonly Moment[], longestGapMs: number): TimeAbove[] {
-  return levelsDeciC.map((thresholdDeciC) => {
-    let totalMs = 0;
-    for (const [from, to] of heldPairs(moments, thresholdDeciC, longestGapMs)) totalMs += to.atMs - from.atMs;
-    return { thresholdDeciC, hours: totalMs / hourMs };
-  });
+/** Time at a level, as far as it was read. A moment that is not enough is passed over, unless it is below the level. */
+interface LevelTime {
+  heldMs: number | null;
+  totalMs: number;
+}
+
+interface Sum {
+  fromMs: number;
+  toMs: number;
+  holdingTimes: number;
+}
+
+/** Heat in numbers, as far as it was read; for information, no rule is applied. Plain data that survives JSON. */
+export interface Heat {
+  levels: LevelTime[];
+  heldMs: number | null;
+  heldDeciC: number;
+  sum: Sum | null;
+  best: Sum | null;
+}
+
+export function newHeat(): Heat {
+  const levels = levelsDeciC.map(() => ({ heldMs: null, totalMs: 0 }));
+  return { levels, heldMs: null, heldDeciC: 0, sum: null, best: null };
+}
+
+/** Reads on to the next moment. */
+export function feel(heat: Heat, { atMs, lowDeciC, lack }: Moment, longestGapMs: number): void {
+  for (const [index, thresholdDeciC] of levelsDeciC.entries()) {
+    const level = heat.levels[index];
+    if (level === undefined) continue;
+    if (lowDeciC < thresholdDeciC) {
+      level.heldMs = null;
+    } else if (lack === null) {
+      if (level.heldMs !== null && atMs - level.heldMs <= longestGapMs) level.totalMs += atMs - level.heldMs;
+      level.heldMs = atMs;
+    }
+  }
+  integrate(heat, atMs, lowDeciC, lack === null, longestGapMs);
+}
+
+/** Time at or above each level, between checks no further apart than the gap. */
+export function timeAbove({ levels }: Heat): TimeAbove[] {
+  return levels.map(({ totalMs }, index) => ({
+    thresholdDeciC: levelsDeciC[index] ?? 0,
+    hours: totalMs / hourMs,
+  }));
+}
+
+/**
+ * Between two checks the colder one is used. The equation speaks of consecutive time, so a check below 50 °C or too
+ * long a gap starts the sum anew. Null when no time can be summed.
+ */
+export function heatIntegral({ best }: Heat): HeatIntegral | null {
+  return best && { ...best, citation };
 }
 
 /**
@@ -27,37 +75,22 @@ export function holdingHours(deciC: number): number {
   return Math.max((131_700_000 / 10 ** (0.014 * deciC)) * 24, shortestHoldingHours);
 }
 
-/**
- * Between two checks the colder one is used. The equation speaks of consecutive time, so a check below 50 °C or too
- * long a gap starts the sum anew. Null when no time can be summed.
- */
-export function heatIntegral(moments: readonly Moment[], longestGapMs: number): HeatIntegral | null {
-  let best: HeatIntegral | null = null;
-  let sum: HeatIntegral = { fromMs: NaN, toMs: NaN, holdingTimes: 0, citation };
-  for (const [from, to] of heldPairs(moments, integralFloorDeciC, longestGapMs)) {
-    const share = (to.atMs - from.atMs) / hourMs / holdingHours(Math.min(from.lowDeciC, to.lowDeciC));
-    const unbroken = sum.toMs === from.atMs;
-    sum = unbroken
-      ? { ...sum, toMs: to.atMs, holdingTimes: sum.holdingTimes + share }
-      : { fromMs: from.atMs, toMs: to.atMs, holdingTimes: share, citation };
-    if (best === null || sum.holdingTimes > best.holdingTimes) best = sum;
-  }
-  return best;
-}
-
-/** Neighbouring moments at or above a level. One without enough probes is passed over, unless it is below the level. */
-function* heldPairs(
-  moments: readonly Moment[],
-  levelDeciC: number,
-  longestGapMs: number,
-): Generator<[from: Moment, to: Moment]> {
-  let held: Moment | null = null;
-  for (const moment of moments) {
-    if (moment.lowDeciC < levelDeciC) {
-      held = null;
-    } else if (moment.lack === null) {
-      if (held !== null && moment.atMs - held.atMs <= longestGapMs) yield [held, moment];
-      held = moment;
+function integrate(heat: Heat, atMs: number, deciC: number, enough: boolean, longestGapMs: number): void {
+  if (deciC < integralFloorDeciC) {
+    heat.heldMs = null;
+    heat.sum = null;
+  } else if (enough) {
+    const fromMs = heat.heldMs;
+    if (fromMs !== null && atMs - fromMs <= longestGapMs) {
+      const share = (atMs - fromMs) / hourMs / holdingHours(Math.min(heat.heldDeciC, deciC));
+      heat.sum = heat.sum ?? { fromMs, toMs: fromMs, holdingTimes: 0 };
+      heat.sum.toMs = atMs;
+      heat.sum.holdingTimes += share;
+      if (heat.best === null || heat.sum.holdingTimes > heat.best.holdingTimes) heat.best = { ...heat.sum };
+    } else {
+      heat.sum = null;
     }
+    heat.heldMs = atMs;
+    heat.heldDeciC = deciC;
   }
 }

@@ -14,7 +14,7 @@ export * from './maturity/index.js';
 export { boilingDeciC } from './moments.js';
 export * from './observed.js';
 export { advanceProcess, beginProcess } from './process.js';
-export type { ProcessFacts, ProcessState } from './process-state.js';
+export type { ProcessState } from './process-state.js';
 export * from './rule.js';
 export { processRule, processRules, rulesFor } from './rules/index.js';
 export { seriesOf, type LoggerReading } from './series.js';

@@ -1,7 +1,7 @@
 import type { Check, Lack } from './facts.js';
+import { sayShallow } from './incident-sentences.js';
 import { momentOf } from './moments.js';
 import { probeTermsOf, type ProbeTerms } from './terms.js';
-import { sayCount } from './words.js';
 
 /** A check by itself, as a rule looks at it. */
 export interface JudgedCheck {
@@ -20,20 +20,20 @@ export function judgeChecks(rule: ProbeTerms, checks: readonly Check[]): JudgedC
     return {
       checkId,
       governingDeciC: Number.isFinite(lowDeciC) ? lowDeciC : null,
-      lack: lack === null ? null : wordsOf(lack, rule),
+      lack: lack === null ? null : wordsOf(lack, terms),
     };
   });
 }
 
-function wordsOf(lack: Lack, { minimumProbes, minimumZones, minimumDepthMm }: ProbeTerms): string {
+function wordsOf(lack: Lack, terms: ProbeTerms): string {
   switch (lack) {
     case 'implausible':
-      return 'A probe hotter than boiling water: look at the probe and its unit.';
+      return 'Hotter than boiling water: check the probe and its unit.';
     case 'too-few-probes':
-      return `Fewer probes than the ${minimumProbes} asked for.`;
+      return `Fewer probes than the ${terms.minimumProbes} asked for.`;
     case 'too-few-zones':
-      return `Fewer zones than the ${minimumZones} asked for.`;
+      return `Fewer zones than the ${terms.minimumZones} asked for.`;
     case 'too-shallow':
-      return `Fewer than ${sayCount(minimumProbes, 'probe')} ${minimumZones > 1 ? `in ${minimumZones} zones ` : ''}known to be at ${(minimumDepthMm ?? 0) / 10} cm or deeper.`;
+      return `F${sayShallow(terms).slice(1)}.`;
   }
 }

@@ -1,14 +1,15 @@
 import type { SiteCalendar } from './calendar.js';
-import type { History } from './history.js';
-import { ownLongestGapHours, type ProcessRule } from './rule.js';
+import type { Caution } from './facts.js';
+import type { ProcessState } from './process-state.js';
+import { ownLongestGapHours } from './rule.js';
 import type { Terms } from './terms.js';
+import { sayCount } from './words.js';
 
 /** The choices a verdict rests on, and what it does not say. */
 export function notesOf(
-  rule: ProcessRule,
+  { rule, timeZone, addition, inherited }: ProcessState,
   terms: Terms,
-  history: History,
-  timeZone: string,
+  cautions: readonly Caution[],
   calendar: SiteCalendar,
 ): string[] {
   const ifSo: [applies: boolean, note: string][] = [
@@ -25,10 +26,14 @@ export function notesOf(
       `The rule's figures come from: ${rule.textSource}. Compare them with the text in force.`,
     ],
     [
-      history.additions.length === 0 && history.inherited.length === 0,
+      addition === null && inherited.length === 0,
       'No raw material is recorded, so there is nothing to start counting from.',
     ],
     [!calendar.known, `The time zone "${timeZone}" is not known. Times are given in UTC.`],
+    [
+      cautions.length > 0,
+      `${sayCount(cautions.length, 'caution')} about the instruments: their readings are used all the same, and may be wrong.`,
+    ],
   ];
   return [
     ...ifSo.filter(([applies]) => applies).map(([, note]) => note),
