@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import {
   type BatchFacts,
-  evaluateProcess,
+  evaluateReadings,
   type ProcessRule,
   type RuleReading,
   type Verdict,
@@ -39,6 +39,8 @@ export interface ProcessFacts {
 /** A verdict with the rule it was reached under. */
 export interface RuledVerdict {
   rule: ProcessRule;
+  /** What it was reached from. */
+  facts: BatchFacts;
   verdict: Verdict;
   /** The same under the reading that was not chosen; null where the rule itself says how its time is read. */
   otherReading: Verdict | null;
@@ -152,17 +154,10 @@ export class ProcessService {
 
   private verdictUnder(rule: ProcessRule, facts: ProcessFacts, reading?: RuleReading): RuledVerdict {
     const applied = appliedRule(rule, facts.foundingPermit, reading);
-    const notes = [...applied.notes, ...carbonNotes(applied, facts.carbon)];
-    const under = (one: RuleReading): Verdict => {
-      const verdict = evaluateProcess(applied.rule, facts.process, facts.asOfMs, one);
-      return { ...verdict, notes: [...notes, ...verdict.notes] };
-    };
-    const other = applied.reading === 'consecutive' ? 'cumulative' : 'consecutive';
-    return {
-      rule: applied.rule,
-      verdict: under(applied.reading),
-      otherReading: rule.continuity === 'unstated' ? under(other) : null,
-    };
+    const { process, asOfMs } = facts;
+    const { verdict, other } = evaluateReadings(applied.rule, process, asOfMs, applied.reading);
+    const notes = [...applied.notes, ...carbonNotes(applied, facts.carbon), ...verdict.notes];
+    return { rule: applied.rule, facts: process, verdict: { ...verdict, notes }, otherReading: other };
   }
 }
 

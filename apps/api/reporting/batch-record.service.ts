@@ -1,5 +1,13 @@
 import { Inject, Injectable } from '@nestjs/common';
-import { BATCH_RECORD_SCHEMA, type BatchRecord, batchRecordPdf, CAUTIONS, DEFERENCE } from '#libs/documents';
+import {
+  BATCH_RECORD_SCHEMA,
+  type BatchRecord,
+  type BatchRecord1,
+  batchRecordPdf,
+  CAUTIONS,
+  DEFERENCE,
+  recordOf,
+} from '#libs/documents';
 import { BalanceService } from '../batches/balance.service.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import type { BatchNow } from '../batches/batches.service.js';
@@ -12,7 +20,7 @@ import { ReleaseFactsService, type SignedGate, type Signing } from '../release/r
 import { SealsService } from './seals.service.js';
 import { intakePart, jurisdictionsPart } from './record/intake-part.js';
 import { METHODS } from './record/methods.js';
-import { actionsPart, checksPart, verdictPart } from './record/monitoring-part.js';
+import { actionsPart, checksPart } from './record/monitoring-part.js';
 import { type Names, RecordRecords } from './record/record.records.js';
 import {
   balancePart,
@@ -23,6 +31,7 @@ import {
   samplesPart,
   screeningsPart,
 } from './record/release-part.js';
+import { furtherPart, verdictPart } from './record/verdict-part.js';
 import { iso } from './record/wording.js';
 
 type Sql = SqlWrite['sql'];
@@ -58,7 +67,7 @@ export class BatchRecordService {
   /** The same as a printed document, drawn from that very JSON, and a name for its file. */
   async pdf(batchId: string): Promise<{ bytes: Uint8Array; fileName: string }> {
     const { json, seal } = await this.issued(batchId);
-    const record = JSON.parse(json) as BatchRecord;
+    const record = recordOf(JSON.parse(json) as BatchRecord | BatchRecord1);
     const bytes = await batchRecordPdf(record, seal);
     return { bytes, fileName: `batch-record-${record.batch.code}.pdf` };
   }
@@ -112,7 +121,7 @@ export class BatchRecordService {
     return { ...record, asOf: lastOf(record) };
   }
 
-  private async monitored(sql: Sql, { facts, process }: Standing, names: Names) {
+  private async monitored(sql: Sql, { facts, process, further }: Standing, names: Names) {
     const { id } = facts.batch;
     return {
       checks: checksPart(await this.process.checks(id, sql), facts, process, names),
@@ -124,7 +133,9 @@ export class BatchRecordService {
         },
         names,
       ),
-      verdict: verdictPart(process),
+      loggers: [],
+      verdict: verdictPart(process, facts.asOfMs),
+      furtherVerdicts: further.map(furtherPart),
     };
   }
 }

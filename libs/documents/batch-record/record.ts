@@ -6,10 +6,10 @@ import type {
   MixFigures,
   PulledReject,
 } from './record-inputs.js';
-import type { Check, PileAction, ProcessVerdict } from './record-monitoring.js';
+import type { Check, FurtherVerdict, LoggerHours, PileAction, ProcessVerdict } from './record-monitoring.js';
 import type { Balance, Cure, Distribution, Gate, Release, Sample, Screening } from './record-release.js';
 
-export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/1';
+export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/2';
 
 export const BATCH_STAGES = ['building', 'active', 'curing', 'released', 'emptied', 'condemned'] as const;
 export type BatchStage = (typeof BATCH_STAGES)[number];
@@ -68,8 +68,12 @@ export interface BatchRecord {
   };
   mix: MixFigures | null;
   checks: Check[];
+  /** For the eye; every reading is in the database. */
+  loggers: LoggerHours[];
   actions: PileAction[];
   verdict: ProcessVerdict | null;
+  /** Under the rules that the permit asks for besides. */
+  furtherVerdicts: FurtherVerdict[];
   /** Null when neither permit nor programme asks for a cure. */
   cure: Cure | null;
   samples: Sample[];
@@ -106,6 +110,8 @@ export interface Permit {
   processRule: string | null;
   /** Where the rule's text leaves it open. */
   processReading: 'consecutive' | 'cumulative' | null;
+  /** Codes of rules that a batch must meet besides. */
+  furtherRules: string[];
   minimumProbes: number | null;
   longestGapHours: number | null;
   cureDays: number | null;
@@ -138,7 +144,9 @@ export type {
   Cure,
   Distribution,
   Entered,
+  FurtherVerdict,
   Gate,
+  LoggerHours,
   MaterialOrigin,
   MixFigures,
   PileAction,

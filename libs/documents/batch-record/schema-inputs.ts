@@ -34,6 +34,7 @@ export const permit = objectOf<Permit>({
   validTo: orNull(day),
   processRule: orNull(text),
   processReading: orNull(oneOf('consecutive', 'cumulative')),
+  furtherRules: listOf(text),
   minimumProbes: orNull(count),
   longestGapHours: orNull(amount),
   cureDays: orNull(amount),

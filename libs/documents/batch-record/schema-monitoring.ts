@@ -1,16 +1,26 @@
 import {
+  RULE_PURPOSES,
   TEXT_STATUSES,
   VERDICT_STATES,
   type Check,
+  type Condition,
+  type CreditedDay,
+  type FurtherVerdict,
+  type InstrumentCaution,
+  type LoggerHours,
+  type OtherReading,
   type PileAction,
   type ProcessRequirement,
   type ProcessVerdict,
   type Reading,
+  type RequiredLevel,
+  type RuleName,
 } from './record-monitoring.js';
 import { entered } from './schema-inputs.js';
 import {
   amount,
   count,
+  day,
   figure,
   flag,
   instant,
@@ -24,6 +34,7 @@ import {
 
 const reading = objectOf<Reading>({
   position: text,
+  zone: orNull(text),
   depthCm: orNull(amount),
   temperatureC: figure,
   instrument: orNull(text),
@@ -61,32 +72,90 @@ const evidence = listOf(
   objectOf<ProcessVerdict['evidence'][number]>({ from: instant, to: instant, kind: text, text }),
 );
 
-export const verdict = objectOf<ProcessVerdict>({
-  rule: objectOf<ProcessVerdict['rule']>({
-    code: text,
-    title: text,
-    citation: text,
-    textStatus: oneOf(...TEXT_STATUSES),
-  }),
+const rule = objectOf<RuleName>({
+  code: text,
+  version: orNull(count),
+  title: text,
+  citation: text,
+  textStatus: oneOf(...TEXT_STATUSES),
+  fromMemory: listOf(text),
+});
+
+const level = { thresholdC: figure, strict: flag };
+
+const required = objectOf<ProcessRequirement>({
+  hours: orNull(amount),
+  days: orNull(amount),
+  turns: count,
+  turnSpacingHours: amount,
+  hotHoursBeforeTurn: orNull(amount),
+  thresholdC: figure,
+  thresholdStrict: flag,
+  upperLimitC: orNull(figure),
+  peak: orNull(objectOf<NonNullable<ProcessRequirement['peak']>>({ ...level, hours: amount })),
+  average: orNull(objectOf<RequiredLevel>(level)),
+  leastMoisturePercent: orNull(percent),
+  carbonToNitrogen: orNull(
+    objectOf<NonNullable<ProcessRequirement['carbonToNitrogen']>>({ least: amount, most: amount }),
+  ),
+  probes: count,
+  zones: count,
+  depthCm: orNull(amount),
+  longestGapHours: orNull(amount),
+});
+
+const standing = {
   reading: oneOf('consecutive', 'cumulative'),
   status: oneOf(...VERDICT_STATES),
-  required: objectOf<ProcessRequirement>({
-    hours: orNull(amount),
-    days: orNull(amount),
-    turns: count,
-    turnSpacingHours: amount,
-    thresholdC: figure,
-    upperLimitC: orNull(figure),
-    probes: count,
-    depthCm: orNull(amount),
-    longestGapHours: orNull(amount),
-  }),
   creditedHours: amount,
   creditedDays: amount,
   turnsCredited: count,
-  clockStartedAt: orNull(instant),
   metAt: orNull(instant),
+};
+
+const asked = {
+  rule,
+  purpose: orNull(oneOf(...RULE_PURPOSES)),
+  required,
+  conditions: listOf(objectOf<Condition>({ key: text, state: oneOf('met', 'unmet', 'unknown'), text })),
+};
+
+export const furtherVerdict = objectOf<FurtherVerdict>({ ...standing, ...asked });
+
+const creditedDay = objectOf<CreditedDay>({
+  day,
+  checks: count,
+  loggerReadings: count,
+  counted: count,
+  lowestC: orNull(figure),
+  highestC: orNull(figure),
+  longestGapHours: orNull(amount),
+  creditedHours: amount,
+  turns: count,
+});
+
+export const loggerHours = objectOf<LoggerHours>({
+  logger: text,
+  hours: listOf(
+    objectOf<LoggerHours['hours'][number]>({
+      at: instant,
+      readings: count,
+      lowestC: figure,
+      highestC: figure,
+    }),
+  ),
+});
+
+export const verdict = objectOf<ProcessVerdict>({
+  ...standing,
+  ...asked,
+  clockStartedAt: orNull(instant),
   creditedSpans: listOf(objectOf<ProcessVerdict['creditedSpans'][number]>({ from: instant, to: instant })),
+  days: listOf(creditedDay),
+  cautions: listOf(
+    objectOf<InstrumentCaution>({ from: instant, to: instant, kind: text, instrument: text, text }),
+  ),
+  otherReading: orNull(objectOf<OtherReading>(standing)),
   evidence,
   notes: listOf(text),
   hoursAbove: listOf(objectOf<ProcessVerdict['hoursAbove'][number]>({ temperatureC: figure, hours: amount })),

@@ -1,5 +1,5 @@
 import { temperatureChart, type TemperatureChart } from '../chart/chart.js';
-import type { BatchRecord } from './record.js';
+import type { BatchRecord, LoggerHours } from './record.js';
 
 /** Where no rule names a gap: between readings this far apart a whole day went by unread. */
 const UNREAD_DAY_HOURS = 48;
@@ -10,9 +10,19 @@ export interface Temperatures {
   breakAfterHours: number;
 }
 
+/** A logger is drawn as two lines: what its coldest and its hottest probe showed in each hour. */
+const asChecks = ({ logger, hours }: LoggerHours) =>
+  hours.map(({ at, lowestC, highestC }) => ({
+    occurredAt: at,
+    readings: [
+      { position: `${logger} lowest`, temperatureC: lowestC },
+      { position: `${logger} highest`, temperatureC: highestC },
+    ],
+  }));
+
 /** The chart of a record's temperatures, the same on paper and on a screen. Null when nothing was read. */
 export function temperaturesOf(
-  { verdict, checks, actions, site }: BatchRecord,
+  { verdict, checks, loggers, actions, site }: BatchRecord,
   plot: { width: number; height: number },
 ): Temperatures | null {
   const breakAfterHours = verdict?.required.longestGapHours ?? UNREAD_DAY_HOURS;
@@ -20,7 +30,7 @@ export function temperaturesOf(
     width: plot.width,
     height: plot.height,
     timeZone: site.timeZone,
-    checks,
+    checks: [...checks, ...loggers.flatMap(asChecks)],
     thresholdC: verdict?.required.thresholdC ?? null,
     breakAfterHours,
     turns: actions

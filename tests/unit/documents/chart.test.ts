@@ -178,7 +178,7 @@ describe('temperaturesOf', () => {
   it('does not join readings that lie two days apart where no rule names a longest gap', () => {
     const record = { ...signedRecord(), verdict: null };
     const [first, , , fourth] = record.checks;
-    const temperatures = temperaturesOf({ ...record, checks: [first!, fourth!] }, plot);
+    const temperatures = temperaturesOf({ ...record, checks: [first!, fourth!], loggers: [] }, plot);
     expect(temperatures?.breakAfterHours).toBe(48);
     expect(temperatures?.chart.lines.map(({ path, points }) => [path, points.length])).toEqual([
       ['', 2],
@@ -196,6 +196,6 @@ describe('temperaturesOf', () => {
   });
 
   it('is nothing where nothing was read', () => {
-    expect(temperaturesOf({ ...signedRecord(), checks: [] }, plot)).toBeNull();
+    expect(temperaturesOf({ ...signedRecord(), checks: [], loggers: [] }, plot)).toBeNull();
   });
 });

@@ -32,6 +32,7 @@ function check(
 ): Check {
   const reading = (position: string, depthCm: number, temperatureC: number): Check['readings'][number] => ({
     position,
+    zone: null,
     depthCm,
     temperatureC,
     instrument: 'T-3',

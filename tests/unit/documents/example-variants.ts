@@ -36,8 +36,10 @@ export function bareRecord(): BatchRecord {
     },
     mix: null,
     checks: [],
+    loggers: [],
     actions: [],
     verdict: null,
+    furtherVerdicts: [],
     cure: null,
     samples: [],
     screenings: [],
@@ -55,6 +57,7 @@ export function longRecord(checks: number): BatchRecord {
     const wave = (phase: number): number => Math.round((58 + 6 * Math.sin(index / 9 + phase)) * 10) / 10;
     const readings = ['north', 'east', 'south', 'west'].map((position, place) => ({
       position,
+      zone: null,
       depthCm: 46,
       temperatureC: wave(place / 2),
       instrument: null,

@@ -1,5 +1,6 @@
 import { BATCH_RECORD_SCHEMA, CAUTIONS, DEFERENCE, type BatchRecord } from '#libs/documents';
 import { dailyChecks, dayAt } from './example-checks.js';
+import { loggerDay, vectorAttraction, verdict } from './example-verdict.js';
 
 /** Every place, organisation and person here is invented. */
 
@@ -41,6 +42,7 @@ export function signedRecord(): BatchRecord {
       validTo: '2026-12-31',
       processRule: 'us-503-pfrp-windrow',
       processReading: 'consecutive',
+      furtherRules: ['us-503-33-b-5'],
       minimumProbes: 2,
       longestGapHours: null,
       cureDays: 42,
@@ -195,6 +197,7 @@ export function signedRecord(): BatchRecord {
       ],
     },
     checks: dailyChecks(),
+    loggers: [loggerDay()],
     actions: [
       turn(5),
       {
@@ -209,66 +212,8 @@ export function signedRecord(): BatchRecord {
       turn(14),
       { ...turn(17), kind: 'move', toBay: 'W2' },
     ],
-    verdict: {
-      rule: {
-        code: 'us-503-pfrp-windrow',
-        title: 'Windrow, 55 °C for 15 days with five turns',
-        citation: '40 CFR 503 Appendix B, B.1',
-        textStatus: 'parallel',
-      },
-      reading: 'consecutive',
-      status: 'met',
-      required: {
-        hours: 360,
-        days: null,
-        turns: 5,
-        turnSpacingHours: 24,
-        thresholdC: 55,
-        upperLimitC: null,
-        probes: 2,
-        depthCm: null,
-        longestGapHours: 36,
-      },
-      creditedHours: 384,
-      creditedDays: 16,
-      turnsCredited: 5,
-      clockStartedAt: dayAt(3),
-      metAt: dayAt(18),
-      creditedSpans: [{ from: dayAt(3), to: dayAt(19) }],
-      evidence: [
-        {
-          from: dayAt(0),
-          to: dayAt(3),
-          kind: 'below-threshold',
-          text: 'The coldest probe (edge) read 24.1, 33.7 and 46.3 °C, below 55 °C. Nothing is credited.',
-        },
-        {
-          from: dayAt(3),
-          to: dayAt(19),
-          kind: 'credited',
-          text: 'Seventeen checks, none more than 24 hours apart, each with its coldest probe at or above 55 °C. 384 hours.',
-        },
-        {
-          from: dayAt(5, 2),
-          to: dayAt(17, 2),
-          kind: 'turns',
-          text: 'Five turns inside the hot period.',
-        },
-      ],
-      notes: ['The rule names no longest gap; 36 hours is the programme’s own.'],
-      hoursAbove: [
-        { temperatureC: 40, hours: 528 },
-        { temperatureC: 50, hours: 432 },
-        { temperatureC: 55, hours: 384 },
-        { temperatureC: 60, hours: 0 },
-      ],
-      heatIntegral: {
-        from: dayAt(3),
-        to: dayAt(19),
-        holdingTimes: 11.6,
-        citation: '40 CFR 503.32(a)(3)(ii)(A)',
-      },
-    },
+    verdict: verdict(),
+    furtherVerdicts: [vectorAttraction()],
     cure: {
       status: 'done',
       startedAt: dayAt(28),
@@ -278,13 +223,35 @@ export function signedRecord(): BatchRecord {
       evidence: [
         { from: dayAt(28), to: dayAt(70), kind: 'cure-done', text: '42 local days from 2024-06-03 08:10.' },
       ],
+      notes: ['No turn is recorded since it was last hot.'],
     },
     samples: [
       {
         occurredAt: '2024-07-22T09:30:00-06:00',
         kind: 'maturity',
-        value: 94,
-        unit: '% of control',
+        results: [
+          {
+            ...{ parameter: 'vigour', title: 'Vigour of seedlings', value: 94, unit: '% of control' },
+            ...{ qualifier: null, laboratoryWord: 'very mature' },
+          },
+        ],
+        findings: [
+          {
+            ...{ parameter: 'vigour', value: 94, unit: '% of control', qualifier: null },
+            ...{ scale: 'CCQC index, group B', class: 'very mature', limit: null, state: 'classed' },
+            source: 'California Compost Quality Council, Compost Maturity Index, June 2001',
+            textStatus: 'from-memory',
+            text: 'Vigour of seedlings 94 % of control: very mature (CCQC index, group B).',
+          },
+          {
+            ...{ parameter: 'ccqc-index', value: null, unit: null, qualifier: null },
+            ...{ scale: 'CCQC Compost Maturity Index', class: null, limit: null, state: 'unknown' },
+            source: 'California Compost Quality Council, Compost Maturity Index, June 2001',
+            textStatus: 'from-memory',
+            text: 'Compost Maturity Index: not rated, since it asks for a test of group A as well.',
+          },
+        ],
+        warnings: [],
         finding: 'Emergence and vigour even',
         outcome: 'passed',
         laboratory: 'Sedge Valley Soils Laboratory',
@@ -295,8 +262,22 @@ export function signedRecord(): BatchRecord {
       {
         occurredAt: '2024-07-22T09:30:00-06:00',
         kind: 'fecal-coliform',
-        value: 212,
-        unit: 'MPN/g dry',
+        results: [
+          {
+            ...{ parameter: 'fecal-coliform', title: 'Fecal coliform', value: 212, unit: 'MPN/g dry' },
+            ...{ qualifier: '<', laboratoryWord: null },
+          },
+        ],
+        findings: [
+          {
+            ...{ parameter: 'fecal-coliform', value: 212, unit: 'MPN/g dry', qualifier: '<' },
+            ...{ scale: '503 class A', class: null, limit: 'below 1000 MPN/g dry', state: 'met' },
+            source: '40 CFR 503.32(a)',
+            textStatus: 'parallel',
+            text: 'Fecal coliform <212 MPN/g dry: keeps to below 1000 MPN/g dry (503 class A; 40 CFR 503.32(a)).',
+          },
+        ],
+        warnings: ['Failed, although its figures pass.'],
         finding: null,
         outcome: 'passed',
         laboratory: 'Sedge Valley Soils Laboratory',

@@ -48,7 +48,7 @@ describe('the schema of record.json', () => {
     ],
     [
       'another schema version',
-      change((record) => ({ ...record, schema: 'heapwright/batch-record/2' })),
+      change((record) => ({ ...record, schema: 'heapwright/batch-record/1' })),
       '/schema const',
     ],
     ['a figure as text', change((record) => ({ ...record, version: '1' })), '/version type'],

@@ -1,5 +1,5 @@
-import type { BatchRecord, Check as RecordedCheck, PileAction, ProcessVerdict } from '#libs/documents';
-import { judgeChecks, type Required, type Span } from '#libs/process';
+import type { Check as RecordedCheck, PileAction } from '#libs/documents';
+import { judgeChecks } from '#libs/process';
 import { celsiusOf, litresOf } from '#libs/quantities';
 import type { BayMove } from '../../batches/batch-flows.service.js';
 import type {
@@ -10,7 +10,7 @@ import type {
   WateringRow,
 } from '../../monitoring/process.service.js';
 import type { Names } from './record.records.js';
-import { initialsOf, iso, isoOf, typed } from './wording.js';
+import { celsius, initialsOf, iso, typed } from './wording.js';
 
 const BEFORE_RAW = 'Before the last raw material went in.';
 
@@ -45,8 +45,8 @@ function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC
   return {
     id,
     occurredAt: iso(row.occurredAt),
-    readings: row.readings.map(({ position, depthMm, temperatureDeciC, instrumentId }, index) => ({
-      position,
+    readings: row.readings.map(({ position, zone, depthMm, temperatureDeciC, instrumentId }, index) => ({
+      ...{ position, zone },
       depthCm: depthMm === null ? null : depthMm / 10,
       temperatureC: celsiusOf(temperatureDeciC),
       instrument: instrumentId === null ? null : (names.instruments.get(instrumentId) ?? null),
@@ -59,10 +59,6 @@ function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC
     by: initialsOf(names.people.get(row.recordedBy)),
   };
 }
-
-/** A mean of probes may have more decimals than a probe shows. */
-const celsius = (deciC: number | null): number | null =>
-  deciC === null ? null : celsiusOf(Math.round(deciC));
 
 export function actionsPart(
   {
@@ -92,48 +88,4 @@ export function actionsPart(
     })),
   ];
   return actions.sort((a, b) => (a.occurredAt < b.occurredAt ? -1 : Number(a.occurredAt > b.occurredAt)));
-}
-
-export function verdictPart(ruled: RuledVerdict | null): BatchRecord['verdict'] {
-  if (!ruled) return null;
-  const { rule, verdict } = ruled;
-  const { code, title, citation, textStatus } = rule;
-  const { reading, status, creditedHours, creditedDays, turnsCredited, heatIntegral } = verdict;
-  return {
-    rule: { code, title, citation, textStatus },
-    ...{ reading, status },
-    required: requirement(verdict.required),
-    ...{ creditedHours: tenth(creditedHours), creditedDays: tenth(creditedDays), turnsCredited },
-    clockStartedAt: isoOf(verdict.clockStartedAtMs),
-    metAt: isoOf(verdict.metAtMs),
-    creditedSpans: verdict.creditedSpans.map(span),
-    evidence: verdict.evidence.map(({ kind, text, ...when }) => ({ ...span(when), kind, text })),
-    notes: [...verdict.notes],
-    hoursAbove: verdict.timeAboveHours.map(({ thresholdDeciC, hours }) => ({
-      temperatureC: celsiusOf(thresholdDeciC),
-      hours: tenth(hours),
-    })),
-    heatIntegral: heatIntegral && {
-      ...span(heatIntegral),
-      holdingTimes: tenth(heatIntegral.holdingTimes),
-      citation: heatIntegral.citation,
-    },
-  };
-}
-
-/** Rounded down: a credit is never printed as more than it is. */
-const tenth = (figure: number): number => Math.floor(figure * 10 + 1e-9) / 10;
-
-const span = ({ fromMs, toMs }: Span) => ({ from: iso(new Date(fromMs)), to: iso(new Date(toMs)) });
-
-function requirement(required: Required): ProcessVerdict['required'] {
-  const { hours, days, turns, turnSpacingHours, probes, longestGapHours } = required;
-  return {
-    ...{ hours, days, turns, turnSpacingHours },
-    thresholdC: celsiusOf(required.thresholdDeciC),
-    upperLimitC: celsius(required.upperLimitDeciC),
-    probes,
-    depthCm: required.depthMm === null ? null : required.depthMm / 10,
-    longestGapHours,
-  };
 }

@@ -18,11 +18,11 @@ import { initialsOf, iso, isoOf } from './wording.js';
 
 export function permitPart(permit: PermitFacts | null): BatchRecord['permit'] {
   if (!permit) return null;
-  const { reference, validFrom, validTo, processRule, processReading } = permit;
+  const { reference, validFrom, validTo, processRule, processReading, furtherRules } = permit;
   const { minimumProbes, longestGapHours, cureDays, cureReheatDeciC } = permit;
   const { requiredSamples, materials, storedVolumeMaxMl, yearlyMassMaxG } = permit;
   return {
-    ...{ reference, validFrom, validTo, processRule, processReading },
+    ...{ reference, validFrom, validTo, processRule, processReading, furtherRules },
     ...{ minimumProbes, longestGapHours, cureDays },
     cureReheatC: cureReheatDeciC === null ? null : celsiusOf(cureReheatDeciC),
     ...{ requiredSamples, materials },

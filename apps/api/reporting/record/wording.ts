@@ -1,4 +1,5 @@
 import type { Entered } from '#libs/documents';
+import { celsiusOf } from '#libs/quantities';
 
 export const iso = (at: Date): string => at.toISOString();
 
@@ -17,3 +18,10 @@ export function initialsOf(displayName: string | undefined): string {
     ? '?'
     : words.map((word) => `${String.fromCodePoint(word.codePointAt(0) ?? 63).toUpperCase()}.`).join(' ');
 }
+
+/** A mean of probes has more decimals than a probe shows: rounded down, so that it never seems to reach a threshold. */
+export const celsius = (deciC: number | null): number | null =>
+  deciC === null ? null : celsiusOf(Math.floor(deciC));
+
+/** Rounded down: a credit is never printed as more than it is. */
+export const tenth = (figure: number): number => Math.floor(figure * 10 + 1e-9) / 10;

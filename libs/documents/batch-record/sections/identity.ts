@@ -51,6 +51,9 @@ function permit({ sheet }: Writing, permit: Permit): void {
     ['In a year at most', withUnit(permit.yearlyMassMaxKg, 'kg')],
   ]);
   const lists: Pair[] = [
+    ...(permit.furtherRules.length > 0
+      ? [['Further rules', permit.furtherRules.join(', ')] satisfies Pair]
+      : []),
     ['Required samples', permit.requiredSamples.map(plain).join(', ') || NONE],
     ['Materials allowed', permit.materials.map(plain).join(', ') || NONE],
   ];

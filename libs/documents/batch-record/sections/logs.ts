@@ -83,10 +83,17 @@ const readingColumn = (position: string): ReadingColumn => ({
       .join(' '),
 });
 
+const zoneOf = (zone: string | null, position: string): string =>
+  zone === null || zone === position ? '' : ` (${zone})`;
+
 const READINGS_IN_WORDS: ReadingColumn = {
   column: { title: 'Readings', share: 1.4 },
   cell: ({ readings }) =>
-    readings.map(({ position, temperatureC }) => `${position} ${figure(temperatureC)}`).join('; '),
+    readings
+      .map(
+        ({ position, zone, temperatureC }) => `${position}${zoneOf(zone, position)} ${figure(temperatureC)}`,
+      )
+      .join('; '),
 };
 
 /** What else was seen, in words: moisture, odour, oxygen, air; then whether it counted, and notes. */

@@ -1,12 +1,14 @@
 import { STYLE } from '../../pdf/look.js';
-import { pairs, table } from '../../pdf/table.js';
+import { type Pair, pairs, table } from '../../pdf/table.js';
 import { drawTemperatureChart, heightOfChart, PLOT } from '../../pdf/temperature-chart.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
-import type { ProcessVerdict, TextStatus } from '../record-monitoring.js';
+import type { ProcessVerdict } from '../record-monitoring.js';
 import { temperaturesOf, type Temperatures } from '../temperatures.js';
 import { figure, plain, sentence, spanOf, withUnit } from '../words.js';
 import { EVIDENCE } from './columns.js';
+import { conditions, furtherRules, otherReading, recount, thermometers } from './further.js';
 import type { Writing } from './page.js';
+import { asked, citationOf, wordingOf } from './rule.js';
 
 export function process(writing: Writing): void {
   const { sheet, record } = writing;
@@ -20,6 +22,7 @@ export function process(writing: Writing): void {
     if (verdict) figures(writing, verdict);
     if (!chartFirst) chart(writing, temperatures);
     if (verdict) reasons(writing, verdict);
+    furtherRules(writing);
   });
 }
 
@@ -27,7 +30,7 @@ export function process(writing: Writing): void {
 export function verdictInWords({ record: { verdict }, clock }: Writing): string {
   if (verdict === null)
     return 'No process rule is set for this batch, so no verdict is drawn from its temperatures.';
-  const rule = `${verdict.rule.title} (${verdict.rule.citation})`;
+  const rule = `${verdict.rule.title} (${citationOf(verdict.rule)})`;
   switch (verdict.status) {
     case 'met':
       return `Met. The recorded criteria of ${rule} were met on ${clock(verdict.metAt)}.`;
@@ -73,20 +76,16 @@ function figures({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
   pairs(
     sheet,
     [
-      ['Rule', `${rule.title} (${rule.code})`],
-      ['Citation', rule.citation],
+      ['Rule', `${rule.title} (${rule.code}${rule.version === null ? '' : `, version ${rule.version}`})`],
+      ['Citation', citationOf(rule)],
+      ['Wording of the rule', wordingOf(rule)],
     ],
     1,
   );
   pairs(sheet, [
-    ['Wording of the rule', WORDINGS[rule.textStatus]],
+    ...(verdict.purpose === null ? [] : [['For', plain(verdict.purpose)] satisfies Pair]),
     ['Read as', verdict.reading],
-    ['Threshold', withUnit(required.thresholdC, '°C')],
-    ['Upper limit', withUnit(required.upperLimitC, '°C')],
-    ['Probes a check', figure(required.probes)],
-    ['Probe depth', withUnit(required.depthCm, 'cm')],
-    ['Longest gap', withUnit(required.longestGapHours, 'hours')],
-    ['Between turns', withUnit(required.turnSpacingHours, 'hours')],
+    ...asked(required),
     ['Clock started', clock(verdict.clockStartedAt)],
     ['First met', clock(verdict.metAt)],
     ['Hours credited', of(verdict.creditedHours, required.hours)],
@@ -98,7 +97,11 @@ function figures({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
 
 /** What was credited and why, and what the verdict does not say. */
 function reasons({ sheet, clock }: Writing, verdict: ProcessVerdict): void {
+  conditions({ sheet }, verdict);
   evidence({ sheet, clock }, verdict);
+  recount({ sheet }, verdict);
+  thermometers({ sheet, clock }, verdict);
+  otherReading({ sheet, clock }, verdict);
   for (const note of verdict.notes) paragraph(sheet, note, STYLE.note);
   forInformation({ sheet, clock }, verdict);
 }
@@ -137,13 +140,6 @@ function forInformation({ sheet, clock }: Place, { hoursAbove, heatIntegral }: P
     STYLE.note,
   );
 }
-
-const WORDINGS: Record<TextStatus, string> = {
-  verified: 'read in the rule itself',
-  parallel: 'read in a legal text that repeats it',
-  secondary: 'read in an official page on it',
-  'from-memory': 'from memory: check the text',
-};
 
 const of = (credited: number, required: number | null): string =>
   required === null ? figure(credited) : `${figure(credited)} of ${figure(required)}`;

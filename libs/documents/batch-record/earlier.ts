@@ -1,0 +1,90 @@
+import {
+  BATCH_RECORD_SCHEMA,
+  type BatchRecord,
+  type Check,
+  type Cure,
+  type Permit,
+  type Sample,
+} from './record.js';
+import type { ProcessRequirement, ProcessVerdict, Reading, RuleName } from './record-monitoring.js';
+
+type Requirement1 = Omit<
+  ProcessRequirement,
+  | 'hotHoursBeforeTurn'
+  | 'thresholdStrict'
+  | 'peak'
+  | 'average'
+  | 'leastMoisturePercent'
+  | 'carbonToNitrogen'
+  | 'zones'
+>;
+type Verdict1 = Omit<
+  ProcessVerdict,
+  'rule' | 'purpose' | 'required' | 'days' | 'conditions' | 'cautions' | 'otherReading'
+> & { rule: Omit<RuleName, 'version' | 'fromMemory'>; required: Requirement1 };
+type Sample1 = Omit<Sample, 'results' | 'findings' | 'warnings'> & {
+  value: number | null;
+  unit: string | null;
+};
+type Check1 = Omit<Check, 'readings'> & { readings: Omit<Reading, 'zone'>[] };
+
+/** The first form of a record, as it was sealed before rules had versions. */
+export type BatchRecord1 = Omit<
+  BatchRecord,
+  'schema' | 'permit' | 'checks' | 'loggers' | 'verdict' | 'furtherVerdicts' | 'cure' | 'samples'
+> & {
+  schema: 'heapwright/batch-record/1';
+  permit: Omit<Permit, 'furtherRules'> | null;
+  checks: Check1[];
+  verdict: Verdict1 | null;
+  cure: Omit<Cure, 'notes'> | null;
+  samples: Sample1[];
+};
+
+/**
+ * A record of any version, readable as one of the latest: what an earlier one does not tell is null or empty. A sealed
+ * record itself stays as it is; this is for drawing it.
+ */
+export function recordOf(document: BatchRecord | BatchRecord1): BatchRecord {
+  if (document.schema === BATCH_RECORD_SCHEMA) return document;
+  const { permit, checks, verdict, cure, samples } = document;
+  return {
+    ...document,
+    schema: BATCH_RECORD_SCHEMA,
+    permit: permit && { ...permit, furtherRules: [] },
+    checks: checks.map((check) => ({
+      ...check,
+      readings: check.readings.map((reading) => ({ ...reading, zone: null })),
+    })),
+    loggers: [],
+    verdict: verdict && verdictOf(verdict),
+    furtherVerdicts: [],
+    cure: cure && { ...cure, notes: [] },
+    samples: samples.map(sampleOf),
+  };
+}
+
+function verdictOf(verdict: Verdict1): ProcessVerdict {
+  return {
+    ...verdict,
+    rule: { ...verdict.rule, version: null, fromMemory: [] },
+    purpose: null,
+    required: {
+      ...verdict.required,
+      ...{ hotHoursBeforeTurn: null, thresholdStrict: false, peak: null, average: null },
+      ...{ leastMoisturePercent: null, carbonToNitrogen: null, zones: 1 },
+    },
+    ...{ days: [], conditions: [], cautions: [], otherReading: null },
+  };
+}
+
+/** What a figure of then was of was not said, so that no table can be held against it: it is told in words. */
+function sampleOf({ value, unit, finding, ...sample }: Sample1): Sample {
+  const figure = value === null ? [] : [[String(value), ...(unit === null ? [] : [unit])].join(' ')];
+  const words = [...figure, ...(finding === null ? [] : [finding])];
+  return {
+    ...sample,
+    finding: words.length === 0 ? null : words.join('; '),
+    ...{ results: [], findings: [], warnings: [] },
+  };
+}
