@@ -14,6 +14,25 @@ export interface AskedSpan {
 
 const EARLIEST_MS = Date.UTC(2000, 0, 1);
 
+/** What the loggers of one batch show, asked for rule by rule and remembered for rules that look at probes alike. */
+export class BatchSeries {
+  private readonly known = new Map<string, LoggerSeries[]>();
+
+  constructor(
+    private readonly service: LoggerSeriesService,
+    private readonly batchId: string,
+    private readonly asked: AskedSpan,
+  ) {}
+
+  async under(rule: ProbeTerms, sql?: Sql): Promise<LoggerSeries[]> {
+    const terms = probeTermsOf(rule);
+    const key = JSON.stringify(terms);
+    const series = this.known.get(key) ?? (await this.service.series(this.batchId, terms, this.asked, sql));
+    this.known.set(key, series);
+    return series;
+  }
+}
+
 /** What loggers show of a batch. Which readings are of it is decided now: stays in a bay may be typed in later. */
 @Injectable()
 export class LoggerSeriesService {
@@ -22,6 +41,10 @@ export class LoggerSeriesService {
   /** Which probes told of a batch and when, logger by logger. Inside a transaction, give its `sql`. */
   spans(batchId: string, { fromMs = EARLIEST_MS, throughMs }: AskedSpan, sql?: Sql): Promise<ProbeSpan[]> {
     return this.records.spans(batchId, new Date(fromMs), new Date(throughMs + 1), sql);
+  }
+
+  ofBatch(batchId: string, asked: AskedSpan): BatchSeries {
+    return new BatchSeries(this, batchId, asked);
   }
 
   /** One series a logger, as a rule looks at its probes. One statement after the other: a transaction has one connection. */

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
+import { LoggersModule } from '../loggers/loggers.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { AdviceController } from './advice.controller.js';
 import { AdviceRecords } from './advice.records.js';
@@ -20,7 +21,7 @@ import { WateringsRecords } from './waterings.records.js';
 import { WateringsService } from './waterings.service.js';
 
 @Module({
-  imports: [SitesModule, BatchesModule],
+  imports: [SitesModule, BatchesModule, LoggersModule],
   controllers: [ChecksController, TurnsController, WateringsController, ProcessController, AdviceController],
   providers: [
     ...[ChecksRecords, ChecksService],

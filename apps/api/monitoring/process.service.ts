@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import {
   type BatchFacts,
   evaluateReadings,
+  type ProbeTerms,
   type ProcessRule,
   type RuleReading,
   type Verdict,
@@ -12,6 +13,7 @@ import type { SqlWrite } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { type ExactCarbon, MixService } from '../batches/mix.service.js';
+import { type BatchSeries, LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { ProcessRulesService } from '../sites/process-rules.service.js';
 import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import { type AppliedRule, appliedRule, ruleCodeOf } from './applied-rule.js';
@@ -30,7 +32,10 @@ export interface ProcessFacts {
   site: SiteFacts;
   /** The one in force on the day the batch began: it says how its rule is applied. */
   foundingPermit: PermitFacts | null;
+  /** With what loggers show under the rule of the batch, or probe by probe where it has none. */
   process: BatchFacts;
+  /** What they show under any other rule. */
+  series: BatchSeries;
   carbon: ExactCarbon;
   /** As of when it is judged: now, or when its record was closed by release or by being condemned. */
   asOfMs: number;
@@ -65,6 +70,7 @@ export class ProcessService {
     private readonly sites: SiteFactsService,
     private readonly rules: ProcessRulesService,
     private readonly doubts: CautionsService,
+    private readonly loggers: LoggerSeriesService,
     private readonly checksKept: ChecksRecords,
     private readonly turnsKept: TurnsRecords,
     private readonly wateringsKept: WateringsRecords,
@@ -79,6 +85,7 @@ export class ProcessService {
     const carbon = await this.mixes.carbonToNitrogen(batchId, sql);
     const asOfMs = asOf(batch, nowMs);
     const { timeZone } = site;
+    const series = this.loggers.ofBatch(batchId, { throughMs: asOfMs });
     const process: BatchFacts = {
       timeZone,
       rawAdditions: await this.flows.rawAdditions(batchId, sql),
@@ -87,8 +94,9 @@ export class ProcessService {
       moistures: checks.flatMap(moistureOf),
       carbonToNitrogen: carbon.value,
       cautions: await this.doubts.cautionsOf({ batchId, timeZone, checks, asOfMs }, sql),
+      series: await series.under(await this.ownProbeTerms(batch, foundingPermit, sql), sql),
     };
-    return { batch, site, foundingPermit, process, carbon, asOfMs };
+    return { batch, site, foundingPermit, process, series, carbon, asOfMs };
   }
 
   /**
@@ -104,7 +112,7 @@ export class ProcessService {
       version === undefined
         ? await this.rules.find(code, batch.recordedAt, sql)
         : await this.rules.findVersion(code, version, sql);
-    if (rule) return this.verdictUnder(rule, facts, reading);
+    if (rule) return this.verdictUnder(rule, facts, sql, reading);
     if (version === undefined) throw invalid('/rule', `"${code}" is no known process rule`);
     throw invalid('/version', `"${code}" has no version ${version}`);
   }
@@ -117,7 +125,7 @@ export class ProcessService {
     const verdicts: RuledVerdict[] = [];
     for (const code of codes) {
       const rule = await this.rules.require(code, '/rule', batch.recordedAt, sql);
-      verdicts.push(this.verdictUnder(rule, facts));
+      verdicts.push(await this.verdictUnder(rule, facts, sql));
     }
     return verdicts;
   }
@@ -126,7 +134,9 @@ export class ProcessService {
   async judgeAll(facts: ProcessFacts, sql?: Sql): Promise<RuledVerdict[]> {
     const { method, recordedAt } = facts.batch;
     const rules = await this.rules.forMethod(method, recordedAt, sql);
-    return rules.map((rule) => this.verdictUnder(rule, facts));
+    const verdicts: RuledVerdict[] = [];
+    for (const rule of rules) verdicts.push(await this.verdictUnder(rule, facts, sql));
+    return verdicts;
   }
 
   /** Every check that stands, with its readings, in order of time. */
@@ -152,14 +162,34 @@ export class ProcessService {
     ];
   }
 
-  private verdictUnder(rule: ProcessRule, facts: ProcessFacts, reading?: RuleReading): RuledVerdict {
+  /** How the rule of the batch looks at its probes; each for itself where there is none. */
+  private async ownProbeTerms(batch: BatchNow, permit: PermitFacts | null, sql?: Sql): Promise<ProbeTerms> {
+    const code = ruleCodeOf(batch, permit);
+    const rule = code === null ? null : await this.rules.find(code, batch.recordedAt, sql);
+    return rule ? appliedRule(rule, permit).rule : eachProbe;
+  }
+
+  private async verdictUnder(
+    rule: ProcessRule,
+    facts: ProcessFacts,
+    sql?: Sql,
+    reading?: RuleReading,
+  ): Promise<RuledVerdict> {
     const applied = appliedRule(rule, facts.foundingPermit, reading);
-    const { process, asOfMs } = facts;
+    const { asOfMs } = facts;
+    const process = { ...facts.process, series: await facts.series.under(applied.rule, sql) };
     const { verdict, other } = evaluateReadings(applied.rule, process, asOfMs, applied.reading);
     const notes = [...applied.notes, ...carbonNotes(applied, facts.carbon), ...verdict.notes];
     return { rule: applied.rule, facts: process, verdict: { ...verdict, notes }, otherReading: other };
   }
 }
+
+const eachProbe: ProbeTerms = {
+  governing: 'coldest',
+  minimumProbes: 1,
+  minimumZones: 1,
+  minimumDepthMm: null,
+};
 
 const moistureOf = ({ occurredAtMs, moisturePercent }: CheckFacts) =>
   moisturePercent === null ? [] : { occurredAtMs, percent: moisturePercent };
