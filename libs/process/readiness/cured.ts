@@ -1,0 +1,88 @@
+import { limits } from '../advice/limits.js';
+import { dayMs } from '../advice/look.js';
+import { agriFutures, nrcs } from '../advice/sources.js';
+import type { SiteCalendar } from '../calendar.js';
+import type { ObservedCheck } from '../observed.js';
+import { sayCount, sayTemperature } from '../words.js';
+import type { ReadinessFinding } from './facts.js';
+
+/** A pile may take so long to reheat after a turn: common practice. */
+const reheatDays = 3;
+/** A check that is older says little of today. */
+const freshDays = 14;
+
+type Found = Pick<ReadinessFinding, 'state' | 'text' | 'source'>;
+
+/** Facts since the cure began and up to now, in order of time. */
+export interface Cured {
+  readonly calendar: SiteCalendar;
+  readonly nowMs: number;
+  readonly checks: readonly ObservedCheck[];
+  readonly turnsMs: readonly number[];
+  readonly reheatDeciC: number;
+}
+
+export function temperature({ calendar, nowMs, checks }: Cured): Found {
+  const source = limits.curedAboveAirDeciC.source;
+  const last = checks.findLast(({ readings }) => readings.length > 0);
+  const unknown = (text: string): Found => ({ state: 'not-known', text, source });
+  if (!last) return unknown('No check since the cure began.');
+  const hottest = hottestOf(last);
+  const found = `${checkOf(calendar, last)}: hottest probe ${sayTemperature(hottest, 'up')}`;
+  if (nowMs - last.occurredAtMs > freshDays * dayMs) {
+    const days = Math.floor((nowMs - last.occurredAtMs) / dayMs);
+    return unknown(`${found}, but that is ${sayCount(days, 'day')} ago.`);
+  }
+  if (last.ambientDeciC === null) return unknown(`${found}; nobody noted the air.`);
+  const above = hottest - last.ambientDeciC;
+  const told = `${found}, air ${sayTemperature(last.ambientDeciC)}: ${Math.round(Math.abs(above)) / 10} °C ${above < 0 ? 'below' : 'above'} it, where within about 5 °C counts as cured.`;
+  if (above > limits.curedAboveAirDeciC.at) return { state: 'no', text: told, source };
+  const isDry = moistureOf(checks) === 'dry';
+  if (!isDry) return { state: 'yes', text: told, source };
+  const text = `${told} But it is dry, and a dry pile cools whether or not it is ready.`;
+  return { state: 'not-known', text, source: nrcs };
+}
+
+export function noReheating({ calendar, checks, turnsMs, reheatDeciC }: Cured): Found {
+  const source = agriFutures;
+  const turnMs = turnsMs.at(-1);
+  if (turnMs === undefined) {
+    const text = 'It was not turned since the cure began, so whether it would reheat is not shown.';
+    return { state: 'not-known', text, source };
+  }
+  const turned = `Turned on ${calendar.say(turnMs)}`;
+  const after = checks.filter(({ occurredAtMs, readings }) => occurredAtMs > turnMs && readings.length > 0);
+  const hottest = after.toSorted((a, b) => hottestOf(a) - hottestOf(b)).at(-1);
+  if (hottest === undefined) return { state: 'not-known', text: `${turned}, and not checked since.`, source };
+  const most = `the hottest since is ${sayTemperature(hottestOf(hottest), 'up')}, at the check of ${calendar.say(hottest.occurredAtMs)}`;
+  const limit = sayTemperature(reheatDeciC);
+  if (hottestOf(hottest) >= reheatDeciC) {
+    return { state: 'no', text: `${turned}: ${most}, at or above ${limit}.`, source };
+  }
+  const watched = (after.at(-1)?.occurredAtMs ?? turnMs) - turnMs;
+  if (watched < reheatDays * dayMs) {
+    const text = `${turned}: ${most}, below ${limit}, but a pile may take ${reheatDays} days to reheat.`;
+    return { state: 'not-known', text, source };
+  }
+  return { state: 'yes', text: `${turned}: ${most}, below ${limit}.`, source };
+}
+
+/** The driest word on water that was noted last; null where none was. */
+function moistureOf(checks: readonly ObservedCheck[]): 'dry' | 'other' | null {
+  const last = checks.findLast(
+    ({ moisture, moisturePercent }) => moisture !== null || moisturePercent !== null,
+  );
+  if (!last) return null;
+  const isDry =
+    last.moisturePercent === null
+      ? last.moisture === 'dry'
+      : last.moisturePercent < limits.leastMoisturePercent.at;
+  return isDry ? 'dry' : 'other';
+}
+
+export const checkOf = (calendar: SiteCalendar, { occurredAtMs }: ObservedCheck): string =>
+  `Check of ${calendar.say(occurredAtMs)}`;
+
+function hottestOf({ readings }: ObservedCheck): number {
+  return readings.reduce((most, { temperatureDeciC }) => Math.max(most, temperatureDeciC), -Infinity);
+}

@@ -1,0 +1,2 @@
+export * from './facts.js';
+export { readinessOf } from './readiness.js';
