@@ -24,8 +24,7 @@ export async function finishBatch(
     id: newId(),
     kind: 'germination',
     occurredAt: at(day.subtract({ days: 12 }), 11),
-    value: random.whole(86, 98),
-    unit: '% of control',
+    results: [{ parameter: 'germination', value: random.whole(86, 98), unit: '% of control' }],
     outcome: 'passed',
     laboratory: 'Cress trays in the tool shed',
   });

@@ -202,7 +202,15 @@ describe('the batch record', () => {
       { kind: 'watering', volumeL: 18.927, entered: { value: 5, unit: 'gal' } },
       { kind: 'move', toBay: 'H3' },
     ]);
-    expect(samples).toMatchObject([{ kind: 'maturity', value: 85, outcome: 'passed' }]);
+    expect(samples).toMatchObject([
+      {
+        ...{ kind: 'maturity', outcome: 'passed', warnings: [] },
+        results: [{ parameter: 'emergence', title: 'Emergence of seedlings', value: 85 }],
+      },
+    ]);
+    expect(samples[0].findings).toContainEqual(
+      expect.objectContaining({ scale: 'CCQC index, group B', class: 'mature', textStatus: 'from-memory' }),
+    );
     expect(screenings).toMatchObject([{ compostKg: 60, residueKg: 1.5, residueWentTo: 'landfill' }]);
     expect(cure).toMatchObject({ status: 'done', daysDone: 30, daysRequired: 30 });
   });

@@ -236,7 +236,13 @@ function curingCalls({ tokens, curing, sample, screening }: GoodWorld): GoodCall
   const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
   const { id } = curing;
   const found = {
-    ...{ kind: 'maturity', value: 85, unit: '% emergence', outcome: 'passed', mass: kg(1) },
+    ...{ kind: 'maturity', outcome: 'passed', mass: kg(1) },
+    results: [
+      {
+        ...{ parameter: 'co2-evolution', value: 4, unit: 'mg CO2-C/g OM/day' },
+        ...{ qualifier: '<', laboratoryWord: 'stable' },
+      },
+    ],
     ...{ finding: 'Grün', laboratory: 'Fell Laboratory', reference: 'FL-204' },
   };
   const screened = {

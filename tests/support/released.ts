@@ -33,6 +33,6 @@ export async function makeCuring(api: TestApi, programme: Programme, yard: Yard)
 
 /** A maturity sample of the end of the cure. */
 export const maturity = (outcome: 'passed' | 'failed' | 'information', days = 31) => ({
-  ...{ kind: 'maturity', value: 85, unit: '% emergence', outcome },
+  ...{ kind: 'maturity', outcome, results: [{ parameter: 'emergence', value: 85, unit: '% of control' }] },
   occurredAt: hoursAfter(CURING_FROM, days * 24),
 });

@@ -11,6 +11,7 @@ import { OutputsRecords } from './outputs.records.js';
 import { OutputsService } from './outputs.service.js';
 import { ReleaseFactsService } from './release-facts.service.js';
 import { ReleasesRecords } from './releases.records.js';
+import { RuleMicrobesService } from './rule-microbes.service.js';
 import { SamplesController } from './samples.controller.js';
 import { SamplesRecords } from './samples.records.js';
 import { SamplesService } from './samples.service.js';
@@ -24,7 +25,7 @@ import { ScreeningsService } from './screenings.service.js';
   controllers: [SamplesController, ScreeningsController, DistributionsController, GatesController],
   providers: [
     ...[OutputsRecords, OutputsService],
-    ...[SamplesRecords, SamplesService],
+    ...[SamplesRecords, SamplesService, RuleMicrobesService],
     ...[ScreeningsRecords, ScreeningsService],
     ...[DistributionsRecords, DistributionsService],
     ...[ReleasesRecords, ReleaseFactsService, GatesService],

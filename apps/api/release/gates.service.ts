@@ -4,10 +4,13 @@ import type { SqlWrite } from '../http/writes/work.js';
 import { type ProcessFacts, ProcessService, type RuledVerdict } from '../monitoring/process.service.js';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { GatesDto } from './gates.dto.js';
+import { type JudgedSample, judgedSample } from './judged-sample.js';
 import { OutputsService } from './outputs.service.js';
-import { ReleaseFactsService, type SampleRow } from './release-facts.service.js';
+import { ReleaseFactsService } from './release-facts.service.js';
 
 type Sql = SqlWrite['sql'];
+
+export type { JudgedSample };
 
 /** How a batch stands towards its release. */
 export interface Standing {
@@ -20,7 +23,7 @@ export interface Standing {
   further: RuledVerdict[];
   /** Null where the permit asks for no cure, or is not known. */
   cure: CureVerdict | null;
-  samples: SampleRow[];
+  samples: JudgedSample[];
   gates: readonly Gate[];
   /** Every gate is met or not required, and the batch is curing. */
   releasable: boolean;
@@ -56,6 +59,7 @@ export class GatesService {
     const further = await this.process.judgeFurther(facts, sql);
     const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;
     const cure = cureOf(facts, permit);
+    const microbes = microbesOf([...(process ? [process] : []), ...further].map(({ rule }) => rule));
     const samples = await this.released.samples(batchId, sql);
     const list = gatesOf(
       {
@@ -64,10 +68,10 @@ export class GatesService {
         foundingPermit,
         process: process?.verdict ?? null,
         furtherProcesses: further.map(({ verdict }) => verdict),
-        microbes: microbesOf([...(process ? [process] : []), ...further].map(({ rule }) => rule)),
+        microbes,
         cure,
-        samples: samples.map(({ kind, outcome, occurredAt }) => ({
-          ...{ kind, outcome, results: [] },
+        samples: samples.map(({ kind, outcome, results, occurredAt }) => ({
+          ...{ kind, outcome, results },
           occurredAtMs: occurredAt.getTime(),
         })),
         lastRawAtMs: facts.process.rawAdditions.at(-1)?.occurredAtMs ?? null,
@@ -76,7 +80,8 @@ export class GatesService {
       asOfMs,
     );
     const releasable = list.releasable && batch.stage === 'curing';
-    return { facts, permit, process, further, cure, samples, gates: list.gates, releasable };
+    const judged = samples.map((sample) => judgedSample(sample, microbes));
+    return { facts, permit, process, further, cure, samples: judged, gates: list.gates, releasable };
   }
 }
 

@@ -1,13 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
-import type { SampleOutcome } from '#libs/process';
+import type { SampleOutcome, SampleResult } from '#libs/process';
 import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { SampleEntered } from './samples.dto.js';
 
 export interface SampleRow extends BatchEntry {
   kind: string;
-  value: number | null;
-  unit: string | null;
+  results: SampleResult[];
   finding: string | null;
   outcome: SampleOutcome;
   laboratory: string | null;
@@ -16,7 +15,7 @@ export interface SampleRow extends BatchEntry {
   entered: SampleEntered;
 }
 
-const OWN = `e.kind, e.value::float8 AS value, e.unit, e.finding, e.outcome, e.laboratory, e.reference,
+const OWN = `e.kind, e.results, e.finding, e.outcome, e.laboratory, e.reference,
   e.mass_g AS "massG", e.entered`;
 
 @Injectable()

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { faultOf, parameterOf, type RuleMicrobes, type SampleResult } from '#libs/process';
 import { kgOf, massToG } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
@@ -11,8 +12,10 @@ import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/writes/bat
 import { bodyDigest, type Recorded } from '../http/writes/replay.js';
 import { Work } from '../http/writes/work.js';
 import { BatchesService } from '../batches/batches.service.js';
+import { judgedSample } from './judged-sample.js';
 import { OutputsService } from './outputs.service.js';
-import type { NewSampleDto, SampleDto } from './samples.dto.js';
+import { RuleMicrobesService } from './rule-microbes.service.js';
+import type { NewSampleDto, SampleDto, SampleResultDto } from './samples.dto.js';
 import { type SampleRow, SamplesRecords } from './samples.records.js';
 
 @Injectable()
@@ -23,10 +26,12 @@ export class SamplesService {
     private readonly samples: SamplesRecords,
     private readonly outputs: OutputsService,
     private readonly batches: BatchesService,
+    private readonly microbes: RuleMicrobesService,
   ) {}
 
-  list(batchId: string, query: PageQuery): Promise<Page<SampleDto>> {
-    return logPage(this.samples, batchId, query, view);
+  async list(batchId: string, query: PageQuery): Promise<Page<SampleDto>> {
+    const microbes = await this.microbes.of(batchId);
+    return logPage(this.samples, batchId, query, (row) => view(row, microbes));
   }
 
   async record(actor: Actor, batchId: string, dto: NewSampleDto): Promise<Recorded<SampleDto>> {
@@ -34,47 +39,67 @@ export class SamplesService {
     const { replayed, body } = await recordOnce(this.work, actor, this.samples, key, () =>
       this.entryOf(batchId, dto),
     );
-    return { replayed, body: view(body) };
+    return { replayed, body: view(body, await this.microbes.of(batchId)) };
   }
 
   async void(actor: Actor, batchId: string, id: string, reason: string): Promise<SampleDto> {
     const { siteId } = await this.batches.find(batchId);
-    return view(await voidOnce(this.work, actor, this.samples, { id, batchId, siteId, reason }));
+    const voided = await voidOnce(this.work, actor, this.samples, { id, batchId, siteId, reason });
+    return view(voided, await this.microbes.of(batchId));
   }
 
   private async entryOf(batchId: string, dto: NewSampleDto): Promise<NewEntry> {
     const batch = await this.batches.find(batchId);
     const began = batch.occurredAt;
     const occurredAt = happenedSince(dto.occurredAt, this.clock.nowMs(), began, 'the batch was begun');
-    requireFinding(dto);
-    const { kind, outcome, value = null, unit = null, finding = null } = dto;
-    const { laboratory = null, reference = null, mass } = dto;
-    const entered = { ...(value === null ? {} : { value }), ...(mass ? { mass } : {}) };
+    const { kind, outcome, finding = null, laboratory = null, reference = null, mass } = dto;
+    const results = resultsOf(dto);
     return {
       siteId: batch.siteId,
       occurredAt,
       own: {
-        ...{ kind, outcome, value, unit, finding, laboratory, reference },
+        ...{ kind, outcome, finding, laboratory, reference },
+        results: JSON.stringify(results),
         massG: mass ? massToG(mass) : 0,
-        entered: JSON.stringify(entered),
+        entered: JSON.stringify(mass ? { mass } : {}),
       },
       ...this.outputs.weighed(batchId),
     };
   }
 }
 
-function requireFinding({ value, unit, finding }: NewSampleDto): void {
-  if (value === undefined && finding === undefined) {
-    throw invalid('/value', 'or /finding is needed: what was found, as a number or in words');
+/** Refuses (422) a sample that says nothing, and a figure that no table could be held against, at its pointer. */
+function resultsOf({ results, finding }: NewSampleDto): SampleResult[] {
+  if (!results && finding === undefined) {
+    throw invalid('/results', 'or /finding is needed: what was found, in figures or in words');
   }
-  if (value === undefined && unit !== undefined) throw invalid('/unit', 'goes with a value');
+  return (results ?? []).map(({ qualifier = null, laboratoryWord = null, ...figure }, index) => {
+    const result = { ...figure, qualifier, laboratoryWord };
+    const fault = faultOf(result);
+    if (fault) throw invalid(`/results/${index}/${fault.field}`, fault.problem);
+    return result;
+  });
 }
 
-function view(row: SampleRow): SampleDto {
-  const { kind, value, unit, finding, outcome, laboratory, reference, massG, entered } = row;
+function view(row: SampleRow, microbes: readonly RuleMicrobes[]): SampleDto {
+  const { kind, finding, outcome, laboratory, reference, massG, entered } = row;
+  const { findings, warnings } = judgedSample(row, microbes);
   return {
     ...entryView(row),
-    ...{ kind, value, unit, finding, outcome, laboratory, reference, entered },
+    ...{ kind, finding, outcome, laboratory, reference, entered, findings },
+    results: row.results.map(resultView),
+    warnings: warnings.map((text) => ({ text })),
     massKg: kgOf(massG),
   };
 }
+
+const resultView = ({
+  parameter,
+  value,
+  unit,
+  qualifier,
+  laboratoryWord,
+}: SampleResult): SampleResultDto => ({
+  ...{ parameter, title: parameterOf(parameter)?.title ?? parameter },
+  ...{ value, unit, qualifier, laboratoryWord },
+});

@@ -1,3 +1,5 @@
+import type { TextStatus } from './record-monitoring.js';
+
 /** The time after the hot phase, in local days. */
 export interface Cure {
   status: 'not-started' | 'in-progress' | 'done';
@@ -7,14 +9,19 @@ export interface Cure {
   daysRequired: number;
   doneAt: string | null;
   evidence: { from: string; to: string; kind: string; text: string }[];
+  /** What the records do not show. */
+  notes: string[];
 }
 
-/** One finding of a test of the batch: a number with its unit, or words. */
+/** A test taken of the batch, in figures or words. */
 export interface Sample {
   occurredAt: string;
   kind: string;
-  value: number | null;
-  unit: string | null;
+  results: SampleResult[];
+  /** What published tables say of them. They inform; `outcome` is the manager's reading. */
+  findings: SampleFinding[];
+  /** Where the figures contradict the outcome. */
+  warnings: string[];
   finding: string | null;
   outcome: 'passed' | 'failed' | 'information';
   laboratory: string | null;
@@ -22,6 +29,33 @@ export interface Sample {
   reference: string | null;
   massKg: number;
   by: string;
+}
+
+/** A figure of the laboratory's report; its unit is part of it. */
+export interface SampleResult {
+  parameter: string;
+  title: string;
+  value: number;
+  unit: string;
+  /** "<" or ">" where the figure is only a bound. */
+  qualifier: '<' | '>' | null;
+  /** What the laboratory itself calls it. */
+  laboratoryWord: string | null;
+}
+
+export interface SampleFinding {
+  /** Of a figure; `ccqc-index` and `herbicide-bioassay` rest on several, and have no value. */
+  parameter: string;
+  value: number | null;
+  unit: string | null;
+  qualifier: '<' | '>' | null;
+  scale: string;
+  class: string | null;
+  limit: string | null;
+  state: 'met' | 'unmet' | 'classed' | 'unknown';
+  source: string;
+  textStatus: TextStatus;
+  text: string;
 }
 
 export interface Screening {

@@ -1,6 +1,7 @@
 import type { Balance, BalanceInput, Cure, Distribution, Gate, Release } from './record-release.js';
-import type { Sample, Screening } from './record-release.js';
-import { amount, count, instant, listOf, objectOf, oneOf, orNull, text, figure } from './schema-words.js';
+import type { Sample, SampleFinding, SampleResult, Screening } from './record-release.js';
+import { TEXT_STATUSES } from './record-monitoring.js';
+import { amount, count, instant, listOf, objectOf, oneOf, orNull, text } from './schema-words.js';
 
 export const cure = objectOf<Cure>({
   status: oneOf('not-started', 'in-progress', 'done'),
@@ -9,13 +10,40 @@ export const cure = objectOf<Cure>({
   daysRequired: count,
   doneAt: orNull(instant),
   evidence: listOf(objectOf<Cure['evidence'][number]>({ from: instant, to: instant, kind: text, text })),
+  notes: listOf(text),
+});
+
+const bound = orNull(oneOf('<', '>'));
+
+const result = objectOf<SampleResult>({
+  parameter: text,
+  title: text,
+  value: amount,
+  unit: text,
+  qualifier: bound,
+  laboratoryWord: orNull(text),
+});
+
+const finding = objectOf<SampleFinding>({
+  parameter: text,
+  value: orNull(amount),
+  unit: orNull(text),
+  qualifier: bound,
+  scale: text,
+  class: orNull(text),
+  limit: orNull(text),
+  state: oneOf('met', 'unmet', 'classed', 'unknown'),
+  source: text,
+  textStatus: oneOf(...TEXT_STATUSES),
+  text,
 });
 
 export const sample = objectOf<Sample>({
   occurredAt: instant,
   kind: text,
-  value: orNull(figure),
-  unit: orNull(text),
+  results: listOf(result),
+  findings: listOf(finding),
+  warnings: listOf(text),
   finding: orNull(text),
   outcome: oneOf('passed', 'failed', 'information'),
   laboratory: orNull(text),

@@ -7,11 +7,12 @@ import type {
   Sample,
   Screening,
 } from '#libs/documents';
-import type { CureVerdict } from '#libs/process';
+import { type CureVerdict, parameterOf } from '#libs/process';
 import { celsiusOf, kgOf, litresOf } from '#libs/quantities';
 import type { BatchBalance } from '../../batches/balance.service.js';
 import type { BatchMix } from '../../batches/mix.service.js';
-import type { DistributionRow, SampleRow, ScreeningRow } from '../../release/release-facts.service.js';
+import type { JudgedSample } from '../../release/gates.service.js';
+import type { DistributionRow, ScreeningRow } from '../../release/release-facts.service.js';
 import type { PermitFacts } from '../../sites/site-facts.service.js';
 import type { Names } from './record.records.js';
 import { initialsOf, iso, isoOf } from './wording.js';
@@ -43,13 +44,20 @@ export function curePart(cure: CureVerdict | null): Cure | null {
       ...{ from: iso(new Date(fromMs)), to: iso(new Date(toMs)) },
       ...{ kind, text },
     })),
+    notes: [...cure.notes],
   };
 }
 
-export function samplesPart(rows: readonly SampleRow[], { people }: Names): Sample[] {
-  return rows.map(({ kind, value, unit, finding, outcome, laboratory, reference, ...row }) => ({
+export function samplesPart(rows: readonly JudgedSample[], { people }: Names): Sample[] {
+  return rows.map(({ kind, results, finding, outcome, laboratory, reference, ...row }) => ({
     occurredAt: iso(row.occurredAt),
-    ...{ kind, value, unit, finding, outcome, laboratory, reference },
+    ...{ kind, finding, outcome, laboratory, reference },
+    results: results.map(({ parameter, value, unit, qualifier, laboratoryWord }) => ({
+      ...{ parameter, title: parameterOf(parameter)?.title ?? parameter },
+      ...{ value, unit, qualifier, laboratoryWord },
+    })),
+    findings: row.findings.map(({ table: _, ...finding }) => finding),
+    warnings: row.warnings,
     massKg: kgOf(row.massG),
     by: initialsOf(people.get(row.recordedBy)),
   }));

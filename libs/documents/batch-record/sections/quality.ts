@@ -1,9 +1,10 @@
+import { STYLE } from '../../pdf/look.js';
 import { pairs, table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
-import type { Sample } from '../record-release.js';
-import { figure, plain, said, sentence, spanOf } from '../words.js';
+import { figure, plain, sentence, spanOf } from '../words.js';
 import { EVIDENCE, kg, when } from './columns.js';
 import type { Writing } from './page.js';
+import { samples } from './samples.js';
 
 /** Cure, samples and screening. */
 export function quality(writing: Writing): void {
@@ -25,48 +26,16 @@ function cure({ sheet, record: { cure }, clock }: Writing): void {
     ['Counts from', clock(cure.startedAt)],
     ['Done', clock(cure.doneAt)],
   ]);
-  if (cure.evidence.length === 0) return;
-  table(
-    sheet,
-    EVIDENCE,
-    cure.evidence.map(({ from, to, kind, text }) => ({
-      cells: [spanOf(clock, from, to), sentence(plain(kind)), text],
-    })),
-  );
-}
-
-function samples({ sheet, record: { samples }, clock }: Writing): void {
-  subheading(sheet, 'Samples');
-  if (samples.length === 0) {
-    paragraph(sheet, 'No sample is recorded.');
-    return;
+  if (cure.evidence.length > 0) {
+    table(
+      sheet,
+      EVIDENCE,
+      cure.evidence.map(({ from, to, kind, text }) => ({
+        cells: [spanOf(clock, from, to), sentence(plain(kind)), text],
+      })),
+    );
   }
-  table(
-    sheet,
-    [
-      when('Taken'),
-      { title: 'Sample', share: 1 },
-      { title: 'Result', share: 1.4 },
-      { title: 'Standing', width: 58 },
-      { title: 'Laboratory and reference', share: 1.4 },
-      { title: 'Mass, kg', align: 'figure', width: 40 },
-    ],
-    samples.map((sample) => ({
-      cells: [
-        `${clock(sample.occurredAt)}\n${sample.by}`,
-        sentence(plain(sample.kind)),
-        resultOf(sample),
-        sample.outcome === 'information' ? 'for information' : sample.outcome,
-        said([sample.laboratory, sample.reference].filter((part) => part !== null).join(', ')),
-        figure(sample.massKg),
-      ],
-    })),
-  );
-}
-
-function resultOf({ value, unit, finding }: Sample): string {
-  const number = value === null ? null : `${figure(value)}${unit === null ? '' : ` ${unit}`}`;
-  return said([number, finding].filter((part) => part !== null).join('; '));
+  for (const note of cure.notes) paragraph(sheet, note, STYLE.note);
 }
 
 function screenings({ sheet, record: { screenings }, clock }: Writing): void {
