@@ -120,10 +120,19 @@ export function validateRule(rule: ProcessRule): string[] {
       rule.upperLimitDeciC === null || rule.upperLimitDeciC >= rule.thresholdDeciC,
       'upperLimitDeciC is below thresholdDeciC: no check could hold',
     ],
+    [
+      !rule.thresholdStrict || rule.upperLimitDeciC !== rule.thresholdDeciC,
+      'upperLimitDeciC is thresholdDeciC, above which a check must be: none could hold',
+    ],
     ...durationExpectations(rule),
+    ...besidesExpectations(rule),
     [
       Number.isInteger(rule.minimumProbes) && rule.minimumProbes >= 1,
       'minimumProbes is not a whole number of at least 1',
+    ],
+    [
+      Number.isInteger(rule.minimumZones) && rule.minimumZones >= 1,
+      'minimumZones is not a whole number of at least 1',
     ],
     [rule.minimumDepthMm === null || rule.minimumDepthMm > 0, 'minimumDepthMm is not above 0'],
     [rule.longestGapHours === null || rule.longestGapHours > 0, 'longestGapHours is not above 0'],
@@ -133,6 +142,7 @@ export function validateRule(rule: ProcessRule): string[] {
       'turns.count is not a whole number of at least 1',
     ],
     [rule.turns === null || rule.turns.spacingHours >= 0, 'turns.spacingHours is below 0'],
+    [(rule.turns?.hotHoursBefore ?? 1) > 0, 'turns.hotHoursBefore is not above 0'],
     [rule.methods.length > 0, 'methods is empty'],
   ];
   return expectations.filter(([ok]) => !ok).map(([, problem]) => problem);
@@ -153,5 +163,36 @@ function durationExpectations(rule: ProcessRule): [ok: boolean, problem: string]
       rule.longestGapHours === null,
       'a daily rule takes a missing day as its gap, so longestGapHours must be null',
     ],
+  ];
+}
+
+/** What goes beside the time, held against it and against the limit. */
+function besidesExpectations(rule: ProcessRule): [ok: boolean, problem: string][] {
+  const { duration, peak, average, moisture, carbonToNitrogen, microbes: tested } = rule;
+  const wholeHours = 'days' in duration ? duration.days * 24 : duration.hours;
+  const limitDeciC = rule.upperLimitDeciC ?? Infinity;
+  const reachable = (level: Level | null) =>
+    level === null ||
+    level.thresholdDeciC < limitDeciC ||
+    (level.thresholdDeciC === limitDeciC && !level.strict);
+  return [
+    [
+      peak === null || peak.thresholdDeciC >= rule.thresholdDeciC,
+      'peak.thresholdDeciC is below thresholdDeciC: it asks for nothing',
+    ],
+    [reachable(peak), 'peak.thresholdDeciC is not below upperLimitDeciC: nothing could reach it'],
+    [peak === null || peak.hours > 0, 'peak.hours is not above 0'],
+    [peak === null || peak.hours <= wholeHours, 'peak.hours is longer than the whole time'],
+    [reachable(average), 'average.thresholdDeciC is not below upperLimitDeciC: no mean could reach it'],
+    [
+      moisture === null || (moisture.leastPercent > 0 && moisture.leastPercent <= 100),
+      'moisture.leastPercent is not above 0 and at most 100',
+    ],
+    [(carbonToNitrogen?.least ?? 1) > 0, 'carbonToNitrogen.least is not above 0'],
+    [
+      carbonToNitrogen === null || carbonToNitrogen.most >= carbonToNitrogen.least,
+      'carbonToNitrogen.most is below carbonToNitrogen.least',
+    ],
+    [tested === null || tested.tests.length > 0, 'microbes.tests is empty'],
   ];
 }

@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { processRules } from '#libs/process';
 import { startApi, type TestApi } from '../support/api.js';
 import { heat, hoursAfter } from '../support/heat.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
@@ -207,37 +206,5 @@ describe('the process verdict', () => {
       const id = await filled();
       expect((await verdict(id)).body.required).toMatchObject({ probes: 1, longestGapHours: 36 });
     });
-  });
-});
-
-describe('the process rules', () => {
-  let api: TestApi;
-  let programme: Programme;
-  beforeAll(async () => {
-    api = await startApi();
-    programme = await makeProgramme(api);
-  });
-  afterAll(() => api.stop());
-
-  it('are told, with where their figures were read, to whoever works at a site', async () => {
-    const answer = await api.call('GET', '/process-rules', { as: programme.people.volunteer.token });
-    expect(answer.status).toBe(200);
-    expect(answer.body.items.map(({ code }: { code: string }) => code)).toEqual(
-      processRules.map(({ code }) => code),
-    );
-    expect(answer.body.items[0]).toMatchObject({
-      code: 'us-503-pfrp-windrow',
-      thresholdC: 55,
-      hours: 360,
-      turns: 5,
-      methods: ['turned-windrow', 'turned-bins'],
-      textSource: expect.stringContaining('NR 204'),
-    });
-  });
-
-  it('are no business of others', async () => {
-    const as = programme.people.municipalReader.token;
-    expect((await api.call('GET', '/process-rules', { as })).status).toBe(403);
-    expect((await api.call('GET', '/process-rules')).status).toBe(401);
   });
 });

@@ -103,7 +103,7 @@ function faultOf(problem: string, duration: string): Fault {
   const [field = '', ...inner] = place.split('.');
   const path = inner.map((name) => PLACES[name] ?? `/${name}`).join('');
   const pointer = field === 'moisture' ? '/leastMoisturePercent' : `${PLACES[field] ?? `/${field}`}${path}`;
-  return { pointer, detail: rest.trim() };
+  return { pointer, detail: rest.trim().replaceAll(/(?:DeciC|Mm)\b/g, '') };
 }
 
 export function ruleView(rule: ProcessRule, kept: LocalRule | null): ProcessRuleDto {

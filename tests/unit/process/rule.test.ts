@@ -29,8 +29,29 @@ describe('validateRule', () => {
     [{ graceAfterTurnHours: 0 }, 'graceAfterTurnHours'],
     [{ turns: { count: 0, spacingHours: 0, hotHoursBefore: null } }, 'turns.count'],
     [{ turns: { count: 1, spacingHours: -1, hotHoursBefore: null } }, 'turns.spacingHours'],
+    [{ turns: { count: 1, spacingHours: 0, hotHoursBefore: 0 } }, 'turns.hotHoursBefore'],
     [{ methods: [] }, 'methods'],
+    [{ minimumZones: 0 }, 'minimumZones'],
+    [{ thresholdStrict: true, upperLimitDeciC: 550 }, 'none could hold'],
+    [{ peak: { thresholdDeciC: 549, strict: false, hours: 1 } }, 'it asks for nothing'],
+    [{ upperLimitDeciC: 650, peak: { thresholdDeciC: 650, strict: true, hours: 1 } }, 'could reach it'],
+    [{ peak: { thresholdDeciC: 600, strict: false, hours: 0 } }, 'peak.hours is not above 0'],
+    [{ peak: { thresholdDeciC: 600, strict: false, hours: 49 } }, 'longer than the whole time'],
+    [{ upperLimitDeciC: 650, average: { thresholdDeciC: 651, strict: false } }, 'no mean could reach it'],
+    [{ moisture: { leastPercent: 101 } }, 'moisture.leastPercent'],
+    [{ carbonToNitrogen: { least: 0, most: 40 } }, 'carbonToNitrogen.least'],
+    [{ carbonToNitrogen: { least: 40, most: 25 } }, 'carbonToNitrogen.most'],
+    [
+      { microbes: { logic: 'either', tests: [], citation: 'Example', textStatus: 'verified' } },
+      'microbes.tests',
+    ],
   ];
+
+  it('lets a peak and a mean lie at the limit, where at is enough', () => {
+    const level = { thresholdDeciC: 650, strict: false };
+    const rule = ruleWith({ upperLimitDeciC: 650, peak: { ...level, hours: 48 }, average: level });
+    expect(validateRule(rule)).toEqual([]);
+  });
 
   it.each(problems)('names what is wrong with %j', (changes, words) => {
     const found = validateRule(ruleWith(changes));
