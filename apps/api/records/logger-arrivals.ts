@@ -20,15 +20,18 @@ const hasTarget = ({ bay, batchId }: { bay?: string; batchId?: string }) =>
 
 /** Every probe lies in one bay or one batch, and no two are one and the same. */
 export function placeFaults(settings: LoggerImportSettingsDto): Fault[] {
+  const faults = new Map<string, string>();
   const seen = new Set<string>();
-  return placesOf(settings).flatMap(({ bay, batchId, position }, index): Fault[] => {
-    const at = hasTarget(settings.probes[index] ?? {}) ? `/probes/${index}/bay` : '/bay';
-    if ((bay === null) === (batchId === null)) return [{ pointer: at, detail: 'name a bay or a batch' }];
-    const key = JSON.stringify([bay, batchId, position]);
-    if (seen.has(key)) return [{ pointer: `/probes/${index}/position`, detail: 'is of another probe too' }];
-    seen.add(key);
-    return [];
+  placesOf(settings).forEach(({ bay, batchId, position }, index) => {
+    const own = hasTarget(settings.probes[index] ?? {});
+    if ((bay === null) === (batchId === null)) {
+      faults.set(own ? `/probes/${index}/bay` : '/bay', 'name a bay or a batch');
+    }
+    const probe = JSON.stringify([bay, batchId, position]);
+    if (seen.has(probe)) faults.set(`/probes/${index}/position`, 'is of another probe too');
+    seen.add(probe);
   });
+  return [...faults].map(([pointer, detail]) => ({ pointer, detail }));
 }
 
 /** What speaks of the settings and not of a reading: every reading of the probe would be refused for it. */

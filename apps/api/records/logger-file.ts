@@ -2,6 +2,7 @@ import { Problem, invalid } from '../http/problems/catalogue.js';
 import { tablePieces } from './import-table.js';
 import { type LoggerLine, LoggerLines, loggerSettingFaults } from './logger-lines.js';
 import { LOGGER_LINES_MAX, type LoggerImportSettingsDto } from './logger-imports.dto.js';
+import { LoggerTally } from './logger-tally.js';
 
 /** A file with how it is to be read. It is gone through piece by piece, as often as is needed, and never held as cells. */
 export class LoggerFile {
@@ -46,4 +47,16 @@ export class LoggerFile {
     const index = this.settings.leaveOut?.indexOf(line) ?? 0;
     throw invalid(`/leaveOut/${index}`, 'is no line of the file that holds anything');
   }
+}
+
+/** What a file says, without looking at what is kept. */
+export async function surveyOf(file: LoggerFile): Promise<LoggerTally> {
+  const tally = new LoggerTally();
+  for await (const lines of file.pieces()) {
+    for (const line of lines) {
+      if (line === null) tally.leftOut();
+      else tally.line(line);
+    }
+  }
+  return tally;
 }

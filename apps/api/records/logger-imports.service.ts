@@ -12,13 +12,13 @@ import { SiteFactsService } from '../sites/site-facts.service.js';
 import { Overtaken, reachOf, type Sent, sentBefore, sentOf } from './import-sent.js';
 import { type ImportLine, ImportsRecords } from './imports.records.js';
 import { placeFaults, placesOf, settingFault } from './logger-arrivals.js';
-import { LoggerFile } from './logger-file.js';
+import { LoggerFile, surveyOf } from './logger-file.js';
+import { loggerReport, requireNoneRefused } from './logger-import-report.js';
 import type { LoggerImportDto, LoggerImportReportDto, NewLoggerImportDto } from './logger-imports.dto.js';
 import type { LoggerCell } from './logger-lines.js';
 import { LoggerTally } from './logger-tally.js';
 
 const READINGS_A_TIME = 5_000;
-const FAULTS_TOLD = 100;
 
 /** Ends a write that was only tried, so that nothing of it is kept. */
 class OnlyTried extends Error {}
@@ -28,6 +28,8 @@ interface Run {
   sent: Sent;
   device: Device;
   file: LoggerFile;
+  /** When this very file was imported before. */
+  earlier: readonly Date[];
 }
 
 @Injectable()
@@ -50,10 +52,13 @@ export class LoggerImportsService {
     }
     requireSettings(dto);
     const { timeZone } = await this.sites.site(device.siteId);
-    const run = { dto, sent, device, file: new LoggerFile(text, dto, timeZone) };
-    const survey = await surveyOf(run.file);
-    if (survey.counts.refused > 0) return this.refused(run, survey);
-    return this.write(actor, run);
+    const file = new LoggerFile(text, dto, timeZone);
+    const survey = await surveyOf(file);
+    const run = { dto, sent, device, file, earlier: await this.records.earlier(sent.sha256) };
+    if (survey.counts.refused === 0) return this.write(actor, run);
+    const report = loggerReport(dto, sent, survey, run.earlier);
+    if (!dto.dryRun) requireNoneRefused(report);
+    return { replayed: true, body: report };
   }
 
   async list(actor: Actor, query: PageQuery): Promise<Page<LoggerImportDto>> {
@@ -84,12 +89,12 @@ export class LoggerImportsService {
 
   /** A dry run goes all the way, and is then undone: so it tells what the write itself would. */
   private async write(actor: Actor, run: Run): Promise<Recorded<LoggerImportReportDto>> {
-    const { dto, sent } = run;
+    const { dto, sent, earlier } = run;
     let report: LoggerImportReportDto | undefined;
     try {
       await this.work.writeSql(actor, async (write) => {
         const tally = await this.keep(write, run);
-        report = await this.reportOf(run, tally);
+        report = loggerReport(dto, sent, tally, earlier);
         if (dto.dryRun) throw new OnlyTried();
         requireNoneRefused(report);
         await this.note(write, run, report);
@@ -109,9 +114,10 @@ export class LoggerImportsService {
     const tally = new LoggerTally();
     const places = placesOf(dto);
     const keepSome = async (cells: readonly LoggerCell[]) => {
-      const arrived = cells.flatMap(({ probe, atMs, temperatureDeciC }) => {
+      const arrived = cells.map(({ probe, atMs, temperatureDeciC }) => {
         const place = places[probe];
-        return place ? [{ ...place, atMs, temperatureDeciC }] : [];
+        if (!place) throw new Error('a reading of a probe that the settings do not name');
+        return { ...place, atMs, temperatureDeciC };
       });
       const outcomes = await this.ingest.keep(write, device, arrived);
       cells.forEach((cell, index) => {
@@ -165,24 +171,6 @@ export class LoggerImportsService {
       },
     });
   }
-
-  private async refused(run: Run, survey: LoggerTally): Promise<Recorded<LoggerImportReportDto>> {
-    const report = await this.reportOf(run, survey);
-    if (!run.dto.dryRun) requireNoneRefused(report);
-    return { replayed: true, body: report };
-  }
-
-  private async reportOf({ dto, sent }: Run, tally: LoggerTally): Promise<LoggerImportReportDto> {
-    const earlier = tally.counts.new > 0 ? await this.records.earlier(sent.sha256) : [];
-    return {
-      id: dto.dryRun ? null : sent.id,
-      ...{ fileName: dto.fileName, fileSha256: sent.sha256.toString('hex'), dryRun: dto.dryRun },
-      counts: tally.counts,
-      ...tally.span(),
-      notes: notesOf(dto, tally, earlier),
-      faults: tally.faults,
-    };
-  }
 }
 
 function requireSettings(dto: NewLoggerImportDto): void {
@@ -200,50 +188,6 @@ function isZone(name: string): boolean {
   } catch {
     return false;
   }
-}
-
-async function surveyOf(file: LoggerFile): Promise<LoggerTally> {
-  const tally = new LoggerTally();
-  for await (const lines of file.pieces()) {
-    for (const line of lines) {
-      if (line === null) tally.leftOut();
-      else tally.line(line);
-    }
-  }
-  return tally;
-}
-
-function notesOf(
-  { repeatedHour }: NewLoggerImportDto,
-  { repeated }: LoggerTally,
-  earlier: readonly Date[],
-): string[] {
-  const when = earlier.map((at) => at.toISOString()).join(', ');
-  return [
-    ...(earlier.length === 0
-      ? []
-      : [
-          `This very file was imported before (${when}). Readings that are new now were left out then, or read with other settings.`,
-        ]),
-    ...(repeated === 0 || repeatedHour === undefined
-      ? []
-      : [
-          `The clocks were put back: ${repeated} lines have times that they showed twice, read as ${repeatedHour}.`,
-        ]),
-  ];
-}
-
-/** Nothing is imported by halves: a cell that is refused is mended, or its line named as left out. */
-function requireNoneRefused({ faults, counts }: LoggerImportReportDto): void {
-  if (counts.refused === 0) return;
-  throw new Problem(
-    'invalid',
-    `Nothing was imported: ${counts.refused} cells or lines are refused. Mend them, or name the lines in leaveOut.`,
-    faults.slice(0, FAULTS_TOLD).map(({ line, column, detail }) => ({
-      pointer: '/csv',
-      detail: `line ${line}${column === null ? '' : `, "${column}"`}: ${detail}`,
-    })),
-  );
 }
 
 function view({
