@@ -42,7 +42,7 @@ describe('checks, turns and waterings', () => {
         id: v7(),
         occurredAt: '2026-03-04T08:00:00-07:00',
         readings: [
-          { position: 'core-1', depth: { value: 18, unit: 'in' }, temperature: F(140) },
+          { position: 'core-1', zone: 'core', depth: { value: 18, unit: 'in' }, temperature: F(140) },
           { position: 'core-2', temperature: F(131.5) },
         ],
         moisture: { percent: 55.5 },
@@ -61,7 +61,7 @@ describe('checks, turns and waterings', () => {
         batchId,
         occurredAt: '2026-03-04T15:00:00.000Z',
         readings: [
-          { position: 'core-1', zone: null, depthCm: 45.7, temperatureC: 60, instrumentId: null },
+          { position: 'core-1', zone: 'core', depthCm: 45.7, temperatureC: 60, instrumentId: null },
           { position: 'core-2', zone: null, depthCm: null, temperatureC: 55.3, instrumentId: null },
         ],
         moisture: null,
@@ -157,6 +157,7 @@ describe('checks, turns and waterings', () => {
       ['a sign that is no list', { signs: 'flies' }, ['/signs']],
       ['a texture of no kind', { texture: 'fluffy', inputsVisible: 'no' }, ['/inputsVisible', '/texture']],
       ['a smell of numbers', { oxygen: 100.5, pile: 'big' }, ['/oxygen', '/pile']],
+      ['a zone of no length', { readings: [{ ...reading(F(140)), zone: ' ' }] }, ['/readings/0/zone']],
       [
         'readings of other shapes',
         { readings: [{ position: '', temperature: { value: '140', unit: 'K' } }] },
@@ -193,6 +194,30 @@ describe('checks, turns and waterings', () => {
       }
       const kept = (await get(`/batches/${batch}/checks`)).body.items;
       expect(kept.map((one: any) => one.readings[0].temperatureC)).toEqual([150, 100, 150, 140]);
+    });
+
+    it('keeps a probe at −40, whatever the unit, and asks for the probe', async () => {
+      const batch = (await yard.begin()).id as string;
+      for (const [temperature, hour] of [
+        [C(-40), '10'],
+        [F(-40), '11'],
+        [C(-20), '12'],
+      ] as const) {
+        const occurredAt = `2026-03-07T${hour}:00:00Z`;
+        const { status, body } = await check({ occurredAt, readings: [reading(temperature)] }, batch);
+        expect([status, body.warnings]).toEqual([
+          201,
+          [
+            {
+              code: 'too-cold',
+              pointer: '/readings/0/temperature',
+              text: expect.stringContaining('Check the probe'),
+            },
+          ],
+        ]);
+      }
+      const mild = { occurredAt: '2026-03-07T13:00:00Z', readings: [reading(C(-19.9))] };
+      expect((await check(mild, batch)).body.warnings).toEqual([]);
     });
 
     it('takes 1e999 for no number', async () => {

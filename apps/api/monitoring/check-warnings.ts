@@ -10,6 +10,8 @@ import type { Reading } from './readings.js';
 const FIRE_DECI_C = 800;
 /** Water boils out of a pile before it gets hotter, unless it smoulders. */
 const BOILING_DECI_C = 1000;
+/** A pile freezes at its edges; so far below it is a broken probe that shows this more often than a pile (common practice). */
+const DEEP_FROST_DECI_C = -200;
 
 /** What is odd about a check without being a reason to refuse it. */
 export function warningsOf(
@@ -21,6 +23,9 @@ export function warningsOf(
     ...readings.flatMap(({ temperatureDeciC }, index) =>
       temperatureDeciC >= FIRE_DECI_C ? [tooHot(temperatureDeciC, index, typed[index]?.temperature)] : [],
     ),
+    ...readings.flatMap(({ temperatureDeciC }, index) =>
+      temperatureDeciC <= DEEP_FROST_DECI_C ? [tooCold(temperatureDeciC, index)] : [],
+    ),
     ...(rule ? [...probeWarnings(readings, rule), ...depthWarnings(readings, rule)] : []),
   ];
 }
@@ -31,6 +36,13 @@ function tooHot(deciC: number, index: number, typed?: Temperature): CheckWarning
     'unit. If it is true the pile may be about to burn: do not open it, keep people away, follow the fire plan of ' +
     'the site.';
   return { code: 'too-hot', text, pointer: `/readings/${index}/temperature` };
+}
+
+function tooCold(deciC: number, index: number): CheckWarningDto {
+  const text =
+    `${celsiusOf(deciC)} °C is colder than the inside of a pile gets. Check the probe, its cable and the unit: a broken ` +
+    'one shows such a figure. It is kept, and counts against the batch until it is taken back.';
+  return { code: 'too-cold', text, pointer: `/readings/${index}/temperature` };
 }
 
 /** 140 typed as °C is a burning pile, or a good one read in °F: which of the two, the person at the pile knows. */
