@@ -17,7 +17,7 @@ export { advanceProcess, beginProcess } from './process.js';
 export type { ProcessState } from './process-state.js';
 export * from './readiness/index.js';
 export * from './rule.js';
-export { processRule, processRules, rulesFor } from './rules/index.js';
+export { processRule, processRules } from './rules/index.js';
 export { seriesOf, type LoggerReading } from './series.js';
 export { probeTermsOf, type ProbeTerms } from './terms.js';
 export * from './verdict.js';

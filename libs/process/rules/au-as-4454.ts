@@ -30,7 +30,7 @@ export const auTurned: ProcessRule = {
   notes: [
     '3 consecutive days before each of 3 turns make 9 days in all. The three days before a turn have to be unbroken; between a turn and the next three days the batch may cool, so the 9 days themselves are added up.',
     'The 9 days never decide: three turns with 72 unbroken hot hours before each cannot be had in less.',
-    'A turn that comes before its 72 hours are full does not count, and does not set them back.',
+    'The 72 hours are counted up to the last check before the turn, so look before you turn. A turn that comes before they are full does not count, and does not set them back.',
     ...[...notes, daysNote(9)],
   ],
 };

@@ -1,4 +1,4 @@
-import type { BatchMethod, ProcessRule } from '../rule.js';
+import type { ProcessRule } from '../rule.js';
 import { auHighRisk, auTurned } from './au-as-4454.js';
 import { ccmeInVessel, ccmeStaticAerated, ccmeWindrow } from './ca-ccme-2005.js';
 import { deBioAbfV55, deBioAbfV60, deBioAbfV65, deBioAbfVPasteurisation } from './de-bioabfv.js';
@@ -37,9 +37,4 @@ const byCode = new Map(processRules.map((rule) => [rule.code, rule]));
 
 export function processRule(code: string): ProcessRule | undefined {
   return byCode.get(code);
-}
-
-/** The rules that are for a method. */
-export function rulesFor(method: BatchMethod): ProcessRule[] {
-  return processRules.filter((rule) => rule.methods.includes(method));
 }

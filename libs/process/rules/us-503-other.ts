@@ -28,7 +28,7 @@ export const us503Psrp: ProcessRule = {
   notes: [
     'It leads to class B only, which is no standard for compost that is given to the public.',
     'The text speaks of within-vessel, static aerated pile and windrow composting. For turned bins the permit must allow this rule.',
-    'The four hours may be in pieces: the text does not ask that they be unbroken.',
+    'The text does not say whether the four hours may be in pieces. They are read as the five days are.',
     ...[sludgeNote, yearNote, probesNote, daysNote(5)],
   ],
 };

@@ -21,7 +21,7 @@ export const usMaLowTemperature: ProcessRule = {
     'It is written for sludge and septage, and is no standard for compost that is given to the public.',
     'The year is that of the copy that was read.',
     'The text speaks of within-vessel, static aerated pile and windrow composting. For turned bins the permit must allow this rule.',
-    'The four hours may be in pieces: the text does not ask that they be unbroken.',
+    'The text does not say whether the four hours may be in pieces. They are read as the five days are: unbroken.',
     ...[probesNote, daysNote(5)],
   ],
 };

@@ -27,11 +27,12 @@ export function checkAt(hour: number, celsius: number, depthMm: number | null = 
   return { id: `check-${hour}`, occurredAtMs: at(hour), readings: [reading] };
 }
 
-/** Checks from one hour to another, never more than 12 hours apart, all at one temperature. */
+/** Checks every 12 hours from one hour to another, and at that one: all at one temperature, five of them at least. */
 export function held(toHour: number, celsius: number, fromHour = 0): Check[] {
   const hours = toHour - fromHour;
-  const steps = Math.max(4, Math.ceil(hours / 12));
-  return Array.from({ length: steps + 1 }, (_, step) => checkAt(fromHour + (hours * step) / steps, celsius));
+  const every = Math.min(12, hours / 4);
+  const before = Array.from({ length: Math.ceil(hours / every) }, (_, step) => fromHour + step * every);
+  return [...before, toHour].map((hour) => checkAt(hour, celsius));
 }
 
 /** Water measured at the beginning, in the middle and at the end of so many hours. */
