@@ -2,6 +2,7 @@ import { v7 } from 'uuid';
 import { FIRST } from './api.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { lotBody } from './intake.js';
+import { localRule } from './local-rule.js';
 import { PASSWORD } from './programme.js';
 import { permitTerms } from './released.js';
 
@@ -86,7 +87,8 @@ function placeCalls({ programme, tokens }: GoodWorld): GoodCall[] {
   ];
 }
 
-function materialCalls({ programme, tokens }: GoodWorld): GoodCall[] {
+function materialCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
+  const { code: _, ...ruleTerms } = localRule;
   const { hub2, permits } = programme;
   const [volunteer, operator, coordinator] = [
     of(tokens.volunteer),
@@ -99,7 +101,7 @@ function materialCalls({ programme, tokens }: GoodWorld): GoodCall[] {
   };
   const terms = {
     ...permitTerms,
-    ...{ minimumProbes: 2, longestGapHours: 24, validTo: '2030-12-31' },
+    ...{ minimumProbes: 2, longestGapHours: 24, validTo: '2030-12-31', furtherRules: ['us-503-psrp'] },
     ...{ storedVolumeMax: litres(90_000), yearlyMassMax: kg(400_000) },
   };
   return [
@@ -111,6 +113,13 @@ function materialCalls({ programme, tokens }: GoodWorld): GoodCall[] {
       { code: 'wood-chips' },
       { name: 'Chips', ...figures, retired: false },
     ),
+    volunteer.get('/process-rules'),
+    { ...volunteer.get('/process-rules/:code', { code: 'us-503-psrp' }), query: { version: '1' } },
+    coordinator.post('/process-rules', {}, { ...localRule, code: 'weir-bins' }),
+    {
+      ...coordinator.post('/process-rules/:code/versions', { code: ownRule.code }, ruleTerms),
+      headers: { 'if-match': '"1"' },
+    },
     operator.get('/permits'),
     coordinator.get('/permits/:id', { id: permits.hub1.id }),
     coordinator.post('/permits', {}, { id: v7(), siteId: hub2.id, ...terms }),
@@ -207,10 +216,15 @@ function buildingCalls(world: GoodWorld): GoodCall[] {
 }
 
 function monitoringCalls({ yard, tokens, building, check, turn, watering }: GoodWorld): GoodCall[] {
-  const [volunteer, operator, manager] = [of(tokens.volunteer), of(tokens.operator), of(tokens.manager)];
+  const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
   const { id } = building;
   const reading = {
-    ...{ position: 'core-1', depth: { value: 18, unit: 'in' }, temperature: { value: 140, unit: 'F' } },
+    ...{
+      position: 'core-1',
+      zone: 'core',
+      depth: { value: 18, unit: 'in' },
+      temperature: { value: 140, unit: 'F' },
+    },
     instrumentId: yard.thermometer.id,
   };
   const seen = {
@@ -219,8 +233,10 @@ function monitoringCalls({ yard, tokens, building, check, turn, watering }: Good
     ambient: { value: 60, unit: 'F' },
   };
   return [
-    volunteer.get('/process-rules'),
-    operator.get('/batches/:id/process', { id }),
+    {
+      ...operator.get('/batches/:id/process', { id }),
+      query: { rule: 'us-503-psrp', version: '1', reading: 'cumulative', all: 'true' },
+    },
     operator.get('/batches/:id/advice', { id }),
     ...['checks', 'turns', 'waterings'].map((what) => operator.get(`/batches/:id/${what}`, { id })),
     operator.post('/batches/:id/checks', { id }, { ...entry(), ...seen, ...note }),

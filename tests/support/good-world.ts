@@ -1,5 +1,6 @@
 import type { TestApi } from './api.js';
 import { lotBody } from './intake.js';
+import { localRule } from './local-rule.js';
 import { made, makePersona, makeProgramme, PASSWORD } from './programme.js';
 import { makeCuring, maturity, permitTerms } from './released.js';
 import { lotAtHub1, makeYard } from './yard-work.js';
@@ -43,6 +44,7 @@ export async function makeGoodWorld(api: TestApi) {
     leaver,
     leaverSession,
     tokens,
+    ownRule: await made<{ code: string }>(api, '/process-rules', localRule),
     ...intake,
     ...batches,
   };
