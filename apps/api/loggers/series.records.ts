@@ -16,8 +16,9 @@ export interface ProbeSpan {
   fromMs: number;
   /** Excluded. */
   toMs: number;
-  /** Readings in all hours that the span touches. */
+  /** Readings of the probe in all hours that the span touches, and the last of them. */
   readings: number;
+  lastMs: number;
 }
 
 // Hours at the edge of a span are counted whole: enough to see that something was added.
@@ -30,11 +31,12 @@ const SPANS = `
       FROM bay_stay s JOIN device_target t ON t.bay_id = s.bay_id WHERE s.batch_id = $1)
   SELECT d.id AS "deviceId", d.code AS logger, p.id AS "probeId", p.position, l.number AS placement, l.zone,
     l.depth_mm AS "depthMm", (extract(epoch FROM greatest(span.from_at, $2)) * 1000)::int8 AS "fromMs",
-    (extract(epoch FROM span.to_at) * 1000)::int8 AS "toMs", told.readings
+    (extract(epoch FROM span.to_at) * 1000)::int8 AS "toMs", told.readings, told."lastMs"
   FROM span JOIN device d ON d.id = span.device_id JOIN logger_probe p ON p.target_id = span.target_id
     JOIN logger_placement l ON l.probe_id = p.id
     CROSS JOIN LATERAL (
-      SELECT sum(h.readings)::int8 AS readings FROM logger_hour h
+      SELECT sum(h.readings)::int8 AS readings, (extract(epoch FROM max(h.last_at)) * 1000)::int8 AS "lastMs"
+      FROM logger_hour h
       WHERE h.probe_id = p.id AND h.hour > greatest(span.from_at, $2) - interval '1 hour' AND h.hour < span.to_at) AS told
   WHERE told.readings > 0
   ORDER BY d.code, d.id, p.id, l.number, span.from_at`;

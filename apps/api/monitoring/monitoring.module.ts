@@ -13,6 +13,7 @@ import { ChecksService } from './checks.service.js';
 import { ProcessAnswerService } from './process-answer.service.js';
 import { ProcessController } from './process.controller.js';
 import { ProcessService } from './process.service.js';
+import { ReadingOnService } from './reading-on.service.js';
 import { TurnsController } from './turns.controller.js';
 import { TurnsRecords } from './turns.records.js';
 import { TurnsService } from './turns.service.js';
@@ -29,6 +30,7 @@ import { WateringsService } from './waterings.service.js';
     ...[WateringsRecords, WateringsService],
     ...[AdviceRecords, AdviceService],
     ...[CautionsRecords, CautionsService],
+    ReadingOnService,
     ProcessService,
     ProcessAnswerService,
   ],

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import {
   type BatchFacts,
-  evaluateReadings,
+  type LoggerSeries,
   type ProbeTerms,
   type ProcessRule,
   type RuleReading,
@@ -19,6 +19,7 @@ import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/sit
 import { type AppliedRule, appliedRule, ruleCodeOf } from './applied-rule.js';
 import { CautionsService } from './cautions.service.js';
 import { ChecksRecords, type CheckFacts, type CheckRow } from './checks.records.js';
+import { ReadingOnService } from './reading-on.service.js';
 import { TurnsRecords, type TurnRow } from './turns.records.js';
 import { WateringsRecords, type WateringRow } from './waterings.records.js';
 
@@ -32,9 +33,8 @@ export interface ProcessFacts {
   site: SiteFacts;
   /** The one in force on the day the batch began: it says how its rule is applied. */
   foundingPermit: PermitFacts | null;
-  /** With what loggers show under the rule of the batch, or probe by probe where it has none. */
+  /** Without what loggers show, which is asked for rule by rule. */
   process: BatchFacts;
-  /** What they show under any other rule. */
   series: BatchSeries;
   carbon: ExactCarbon;
   /** As of when it is judged: now, or when its record was closed by release or by being condemned. */
@@ -44,8 +44,6 @@ export interface ProcessFacts {
 /** A verdict with the rule it was reached under. */
 export interface RuledVerdict {
   rule: ProcessRule;
-  /** What it was reached from. */
-  facts: BatchFacts;
   verdict: Verdict;
   /** The same under the reading that was not chosen; null where the rule itself says how its time is read. */
   otherReading: Verdict | null;
@@ -71,6 +69,7 @@ export class ProcessService {
     private readonly rules: ProcessRulesService,
     private readonly doubts: CautionsService,
     private readonly loggers: LoggerSeriesService,
+    private readonly readingOn: ReadingOnService,
     private readonly checksKept: ChecksRecords,
     private readonly turnsKept: TurnsRecords,
     private readonly wateringsKept: WateringsRecords,
@@ -85,7 +84,7 @@ export class ProcessService {
     const carbon = await this.mixes.carbonToNitrogen(batchId, sql);
     const asOfMs = asOf(batch, nowMs);
     const { timeZone } = site;
-    const series = this.loggers.ofBatch(batchId, { throughMs: asOfMs });
+    const series = this.loggers.ofBatch(batchId, asOfMs);
     const process: BatchFacts = {
       timeZone,
       rawAdditions: await this.flows.rawAdditions(batchId, sql),
@@ -94,7 +93,6 @@ export class ProcessService {
       moistures: checks.flatMap(moistureOf),
       carbonToNitrogen: carbon.value,
       cautions: await this.doubts.cautionsOf({ batchId, timeZone, checks, asOfMs }, sql),
-      series: await series.under(await this.ownProbeTerms(batch, foundingPermit, sql), sql),
     };
     return { batch, site, foundingPermit, process, series, carbon, asOfMs };
   }
@@ -139,6 +137,16 @@ export class ProcessService {
     return verdicts;
   }
 
+  /** With all that loggers show under a rule, from the beginning. */
+  async inFull({ process, series }: ProcessFacts, rule: ProbeTerms, sql?: Sql): Promise<BatchFacts> {
+    return { ...process, series: await series.under(rule, sql) };
+  }
+
+  /** What the hottest probes of loggers show from an instant on, and some days before it. */
+  hottest({ series }: ProcessFacts, fromMs: number, sql?: Sql): Promise<LoggerSeries[]> {
+    return series.under(eachProbe, sql, fromMs - BEFORE_MS);
+  }
+
   /** Every check that stands, with its readings, in order of time. */
   checks(batchId: string, sql?: Sql): Promise<CheckRow[]> {
     return this.checksKept.standing(batchId, sql);
@@ -162,13 +170,6 @@ export class ProcessService {
     ];
   }
 
-  /** How the rule of the batch looks at its probes; each for itself where there is none. */
-  private async ownProbeTerms(batch: BatchNow, permit: PermitFacts | null, sql?: Sql): Promise<ProbeTerms> {
-    const code = ruleCodeOf(batch, permit);
-    const rule = code === null ? null : await this.rules.find(code, batch.recordedAt, sql);
-    return rule ? appliedRule(rule, permit).rule : eachProbe;
-  }
-
   private async verdictUnder(
     rule: ProcessRule,
     facts: ProcessFacts,
@@ -176,13 +177,16 @@ export class ProcessService {
     reading?: RuleReading,
   ): Promise<RuledVerdict> {
     const applied = appliedRule(rule, facts.foundingPermit, reading);
-    const { asOfMs } = facts;
-    const process = { ...facts.process, series: await facts.series.under(applied.rule, sql) };
-    const { verdict, other } = evaluateReadings(applied.rule, process, asOfMs, applied.reading);
+    const { batch, series, process, asOfMs } = facts;
+    const judging = { ...applied, batchId: batch.id, facts: process, series, asOfMs };
+    const { verdict, other } = await this.readingOn.verdict(judging, sql);
     const notes = [...applied.notes, ...carbonNotes(applied, facts.carbon), ...verdict.notes];
-    return { rule: applied.rule, facts: process, verdict: { ...verdict, notes }, otherReading: other };
+    return { rule: applied.rule, verdict: { ...verdict, notes }, otherReading: other };
   }
 }
+
+/** Whether a cure began on a batch that had cooled is seen from what was before it. */
+const BEFORE_MS = 7 * 86_400_000;
 
 const eachProbe: ProbeTerms = {
   governing: 'coldest',

@@ -58,7 +58,7 @@ export class GatesService {
     const process = await this.process.judge(facts, {}, sql);
     const further = await this.process.judgeFurther(facts, sql);
     const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;
-    const cure = cureOf(facts, permit);
+    const cure = await this.cureOf(facts, permit, sql);
     const microbes = microbesOf([...(process ? [process] : []), ...further].map(({ rule }) => rule));
     const samples = await this.released.samples(batchId, sql);
     const list = gatesOf(
@@ -83,16 +83,19 @@ export class GatesService {
     const judged = samples.map((sample) => judgedSample(sample, microbes));
     return { facts, permit, process, further, cure, samples: judged, gates: list.gates, releasable };
   }
-}
-
-function cureOf({ batch, site, process, asOfMs }: ProcessFacts, permit: PermitFacts | null) {
-  if (!permit?.cureDays) return null;
-  const curing = batch.stages.find(({ stage }) => stage === 'curing');
-  const facts = {
-    cureDays: permit.cureDays,
-    startedAtMs: curing?.enteredAt.getTime() ?? null,
-    ...{ checks: process.checks, turns: process.turns, series: process.series ?? [] },
-    reheatDeciC: permit.cureReheatDeciC,
-  };
-  return evaluateCure(facts, asOfMs, site.timeZone);
+  private async cureOf(
+    standing: ProcessFacts,
+    permit: PermitFacts | null,
+    sql?: Sql,
+  ): Promise<CureVerdict | null> {
+    const { batch, site, process, asOfMs } = standing;
+    if (!permit?.cureDays) return null;
+    const startedAtMs = batch.stages.find(({ stage }) => stage === 'curing')?.enteredAt.getTime() ?? null;
+    const facts = {
+      ...{ cureDays: permit.cureDays, reheatDeciC: permit.cureReheatDeciC, startedAtMs },
+      ...{ checks: process.checks, turns: process.turns },
+      series: startedAtMs === null ? [] : await this.process.hottest(standing, startedAtMs, sql),
+    };
+    return evaluateCure(facts, asOfMs, site.timeZone);
+  }
 }

@@ -134,7 +134,8 @@ export class BatchRecordService {
         names,
       ),
       loggers: [],
-      verdict: verdictPart(process, facts.asOfMs),
+      verdict:
+        process && verdictPart(process, await this.process.inFull(facts, process.rule, sql), facts.asOfMs),
       furtherVerdicts: further.map(furtherPart),
     };
   }

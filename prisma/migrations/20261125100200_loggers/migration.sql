@@ -109,18 +109,6 @@ CREATE TABLE "logger_hour" (
 -- An hour under way is written every minute: room for the new version beside the old one, so that no index is touched.
 ALTER TABLE logger_hour SET (fillfactor = 70);
 
-CREATE TABLE "process_checkpoint" (
-    "batch_id" UUID NOT NULL,
-    "applied" BYTEA NOT NULL,
-    "through" TIMESTAMPTZ(3) NOT NULL,
-    "facts" BYTEA NOT NULL,
-    "state" JSONB NOT NULL,
-    "recorded_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
-
-    CONSTRAINT "process_checkpoint_pk" PRIMARY KEY ("batch_id", "applied")
-);
-ALTER TABLE "process_checkpoint" ADD CONSTRAINT "process_checkpoint_batch_fk" FOREIGN KEY ("batch_id") REFERENCES "batch"("id") ON DELETE RESTRICT ON UPDATE RESTRICT;
-
 -- ---------------------------------------------------------------------------------------------------------
 -- Records keep.
 

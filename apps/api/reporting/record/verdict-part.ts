@@ -1,11 +1,11 @@
 import type {
-  BatchRecord,
   CreditedDay as RecordedDay,
   FurtherVerdict,
   OtherReading,
   ProcessVerdict,
 } from '#libs/documents';
 import {
+  type BatchFacts,
   creditByDay,
   type Level,
   type ProcessRule,
@@ -19,15 +19,15 @@ import { celsius, iso, isoOf, tenth } from './wording.js';
 
 const HOUR_MS = 3_600_000;
 
-export function verdictPart(ruled: RuledVerdict | null, asOfMs: number): BatchRecord['verdict'] {
-  if (!ruled) return null;
+/** With what it was reached from, in full. */
+export function verdictPart(ruled: RuledVerdict, facts: BatchFacts, asOfMs: number): ProcessVerdict {
   const { verdict, otherReading } = ruled;
   const { heatIntegral } = verdict;
   return {
     ...furtherPart(ruled),
     clockStartedAt: isoOf(verdict.clockStartedAtMs),
     creditedSpans: verdict.creditedSpans.map(span),
-    days: daysPart(ruled, asOfMs),
+    days: daysPart(ruled, facts, asOfMs),
     cautions: verdict.cautions.map(({ kind, instrument, text, ...when }) => ({
       ...span(when),
       ...{ kind, instrument, text },
@@ -85,7 +85,7 @@ function ruleName({
 }
 
 /** Each day has what the tenths up to its end come to, less those up to its beginning: so they sum to those of the whole. */
-function daysPart({ rule, facts, verdict }: RuledVerdict, asOfMs: number): RecordedDay[] {
+function daysPart({ rule, verdict }: RuledVerdict, facts: BatchFacts, asOfMs: number): RecordedDay[] {
   let creditedMs = 0;
   return creditByDay(rule, facts, verdict, asOfMs).map((day) => {
     const before = tenth(creditedMs / HOUR_MS);

@@ -1,0 +1,135 @@
+import { createHash } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { canonicalJson } from '#libs/documents';
+import {
+  advanceProcess,
+  type BatchFacts,
+  beginProcess,
+  concludeProcess,
+  evaluateReadings,
+  type ProcessRule,
+  type ProcessState,
+  type Readings,
+  type RuleReading,
+} from '#libs/process';
+import type { BatchSeries } from '../loggers/logger-series.service.js';
+import type { SqlWrite } from '../http/writes/work.js';
+
+type Sql = SqlWrite['sql'];
+
+/** One batch, to be judged by one rule as of one instant. */
+export interface Judging {
+  batchId: string;
+  rule: ProcessRule;
+  reading: RuleReading;
+  /** Without what loggers show. */
+  facts: BatchFacts;
+  series: BatchSeries;
+  asOfMs: number;
+}
+
+/** How far a batch was read, under the one reading or under both, and a digest of all that was read up to then. */
+interface Kept {
+  states: ProcessState[];
+  throughMs: number;
+  facts: string;
+}
+
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
+/** What comes in a day late changes nothing that was read, and so costs nothing. */
+const SLACK_MS = DAY_MS;
+/** A logger that has been silent for longer is not waited for. */
+const SILENT_MS = 14 * DAY_MS;
+const MOST_KEPT = 200;
+
+/**
+ * Judges batches with loggers without reading them from the beginning each time: what was made of their record up to some
+ * hour is kept in this process, and read on from there, for as long as everything recorded up to that hour is what it was.
+ * It is a shortcut only: it ends with the process, and with it never outlives the code that made it.
+ */
+@Injectable()
+export class ReadingOnService {
+  private readonly kept = new Map<string, Kept>();
+
+  async verdict(judging: Judging, sql?: Sql): Promise<Readings> {
+    const { rule, reading, facts, series, asOfMs } = judging;
+    const spans = await series.spans(sql);
+    if (spans.length === 0) return evaluateReadings(rule, facts, asOfMs, reading);
+    const key = digestOf({ batchId: judging.batchId, rule, reading, timeZone: facts.timeZone });
+    const before = await this.standing(key, judging, sql);
+    const throughMs = nextStop(asOfMs, spans, before?.throughMs ?? -Infinity);
+    // Before the readings themselves are read: one that comes in between is then missed here, and found out next time.
+    const digest = await digestThrough(judging, throughMs, sql);
+    const shown = await series.under(rule, sql, before && before.throughMs + 1);
+    const recorded = { ...facts, series: shown };
+    const states = (before?.states ?? beginnings(judging)).map((state) =>
+      advanceProcess(state, recorded, throughMs),
+    );
+    this.keep(key, { states, throughMs, facts: digest });
+    const [verdict, other = null] = states.map((state) =>
+      concludeProcess(advanceProcess(state, recorded, asOfMs), asOfMs),
+    );
+    if (!verdict) throw new Error('a rule without any reading');
+    return { verdict, other };
+  }
+
+  /** What was kept, where nothing recorded up to its hour has changed since; a late entry, a void, another stay in a bay. */
+  private async standing(key: string, judging: Judging, sql?: Sql): Promise<Kept | undefined> {
+    const kept = this.kept.get(key);
+    if (!kept || kept.throughMs > judging.asOfMs) return undefined;
+    const same = kept.facts === (await digestThrough(judging, kept.throughMs, sql));
+    return same ? kept : undefined;
+  }
+
+  /** The one used longest ago goes when there are too many. */
+  private keep(key: string, kept: Kept): void {
+    this.kept.delete(key);
+    this.kept.set(key, kept);
+    const [oldest] = this.kept.keys();
+    if (this.kept.size > MOST_KEPT && oldest !== undefined) this.kept.delete(oldest);
+  }
+}
+
+function beginnings({ rule, reading, facts }: Judging): ProcessState[] {
+  const other: RuleReading = reading === 'consecutive' ? 'cumulative' : 'consecutive';
+  const readings = rule.continuity === 'unstated' ? [reading, other] : [reading];
+  return readings.map((one) => beginProcess(rule, facts.timeZone, one));
+}
+
+/** The last instant of a whole hour, a day before the logger that is furthest behind; never before the stop before it. */
+function nextStop(
+  asOfMs: number,
+  spans: readonly { deviceId: string; lastMs: number }[],
+  beforeMs: number,
+): number {
+  const lastMs = new Map<string, number>();
+  for (const span of spans) {
+    lastMs.set(span.deviceId, Math.max(span.lastMs, lastMs.get(span.deviceId) ?? -Infinity));
+  }
+  const newestMs = Math.min(asOfMs, Math.max(...lastMs.values()));
+  const awaitedMs = [...lastMs.values()].filter((ms) => ms >= newestMs - SILENT_MS);
+  const behindMs = Math.min(newestMs, ...awaitedMs) - SLACK_MS;
+  return Math.max(Math.floor(behindMs / HOUR_MS) * HOUR_MS - 1, beforeMs);
+}
+
+/**
+ * Everything recorded of a batch up to an instant. Readings are never changed or deleted, so where as many of each probe
+ * lie in the same spans, they are the same.
+ */
+async function digestThrough({ facts, series }: Judging, throughMs: number, sql?: Sql): Promise<string> {
+  const { rawAdditions, checks, turns, mergedFrom = [], moistures = [], carbonToNitrogen = null } = facts;
+  const upTo = <T extends { readonly occurredAtMs: number }>(items: readonly T[]) =>
+    items.filter(({ occurredAtMs }) => occurredAtMs <= throughMs);
+  return digestOf({
+    rawAdditions: upTo(rawAdditions),
+    checks: upTo(checks),
+    turns: upTo(turns),
+    mergedFrom: upTo(mergedFrom),
+    moistures: upTo(moistures),
+    carbonToNitrogen,
+    spans: await series.spans(sql, throughMs),
+  });
+}
+
+const digestOf = (value: object): string => createHash('sha256').update(canonicalJson(value)).digest('hex');
