@@ -15,6 +15,7 @@ export { boilingDeciC } from './moments.js';
 export * from './observed.js';
 export { advanceProcess, beginProcess } from './process.js';
 export type { ProcessState } from './process-state.js';
+export * from './outlook/index.js';
 export * from './readiness/index.js';
 export * from './rule.js';
 export { processRule, processRules } from './rules/index.js';

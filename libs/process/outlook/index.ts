@@ -1,0 +1,2 @@
+export * from './facts.js';
+export { outlookOf } from './outlook.js';
