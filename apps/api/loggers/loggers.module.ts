@@ -5,6 +5,8 @@ import { SitesModule } from '../sites/sites.module.js';
 import { DeviceKeysController } from './device-keys.controller.js';
 import { DeviceKeysRecords } from './device-keys.records.js';
 import { DeviceKeysService } from './device-keys.service.js';
+import { LoggerDoubtsRecords } from './logger-doubts.records.js';
+import { LoggerDoubtsService } from './logger-doubts.service.js';
 import { LoggerIngestService } from './logger-ingest.service.js';
 import { LoggerReadingsController } from './logger-readings.controller.js';
 import { LoggerReadingsRecords } from './logger-readings.records.js';
@@ -21,8 +23,15 @@ import { SeriesRecords } from './series.records.js';
     ...[DeviceKeysRecords, DeviceKeysService],
     ...[LoggerReadingsRecords, LoggerIngestService, LoggerReadingsService],
     ...[SeriesRecords, LoggerSeriesService],
+    ...[LoggerDoubtsRecords, LoggerDoubtsService],
     { provide: DeviceAuthenticator, useExisting: DeviceKeysService },
   ],
-  exports: [DeviceAuthenticator, DeviceKeysService, LoggerIngestService, LoggerSeriesService],
+  exports: [
+    DeviceAuthenticator,
+    DeviceKeysService,
+    LoggerIngestService,
+    LoggerSeriesService,
+    LoggerDoubtsService,
+  ],
 })
 export class LoggersModule {}

@@ -1,5 +1,14 @@
 import type { ProbeTerms } from '#libs/process';
 
+/** When each target of a device was about a batch: `$1` is the batch, `$3` the end, excluded. */
+export const TARGET_SPANS = `
+  WITH span AS (
+    SELECT t.id AS target_id, t.device_id, b.occurred_at AS from_at, $3::timestamptz AS to_at
+      FROM batch b JOIN device_target t ON t.batch_id = b.id WHERE b.id = $1
+    UNION ALL
+    SELECT t.id, t.device_id, s.from_at, least(coalesce(s.to_at, $3), $3)
+      FROM bay_stay s JOIN device_target t ON t.bay_id = s.bay_id WHERE s.batch_id = $1)`;
+
 /** How a probe in its place counts for a rule: set aside, heard against the batch only, or counted. */
 export const probeClasses = { aside: 0, heard: 1, counted: 2 } as const;
 

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import { boilingDeciC, lacks, type LoggerSeries, type ProbeTerms } from '#libs/process';
-import { NO_LACK, probeClasses, seriesSql } from './series-sql.js';
+import { NO_LACK, probeClasses, seriesSql, TARGET_SPANS } from './series-sql.js';
 
 /** A probe in one of its places, for as long as what it told is of the batch. */
 export interface ProbeSpan {
@@ -23,12 +23,7 @@ export interface ProbeSpan {
 
 // Hours at the edge of a span are counted whole: enough to see that something was added.
 const SPANS = `
-  WITH span AS (
-    SELECT t.id AS target_id, t.device_id, b.occurred_at AS from_at, $3::timestamptz AS to_at
-      FROM batch b JOIN device_target t ON t.batch_id = b.id WHERE b.id = $1
-    UNION ALL
-    SELECT t.id, t.device_id, s.from_at, least(coalesce(s.to_at, $3), $3)
-      FROM bay_stay s JOIN device_target t ON t.bay_id = s.bay_id WHERE s.batch_id = $1)
+  ${TARGET_SPANS}
   SELECT d.id AS "deviceId", d.code AS logger, p.id AS "probeId", p.position, l.number AS placement, l.zone,
     l.depth_mm AS "depthMm", (extract(epoch FROM greatest(span.from_at, $2)) * 1000)::int8 AS "fromMs",
     (extract(epoch FROM span.to_at) * 1000)::int8 AS "toMs", told.readings, told."lastMs"
