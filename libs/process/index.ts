@@ -21,4 +21,5 @@ export * from './rule.js';
 export { processRule, processRules } from './rules/index.js';
 export { seriesOf, type LoggerReading } from './series.js';
 export { probeTermsOf, type ProbeTerms } from './terms.js';
+export { hoursOf, type SeriesHour } from './series-hours.js';
 export * from './verdict.js';

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { rulesFor } from '#libs/process';
+import { processRules } from '#libs/process';
 import { startApi, type TestApi } from '../support/api.js';
 import { heat, hoursAfter } from '../support/heat.js';
 import { localRule } from '../support/local-rule.js';
@@ -187,7 +187,9 @@ describe('the verdict under rules of one’s own', () => {
     const all = await process(id, '?all=true');
     const codes = all.others.map(({ rule }: { rule: { code: string } }) => rule.code);
     expect(codes[0]).toBe('us-503-vector-attraction');
-    const library = rulesFor('static-aerated').map(({ code }) => code);
+    const library = processRules
+      .filter(({ methods }) => methods.includes('static-aerated'))
+      .map(({ code }) => code);
     expect(codes).toEqual(
       expect.arrayContaining(library.filter((code) => code !== 'us-503-pfrp-static-aerated')),
     );

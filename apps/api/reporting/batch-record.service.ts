@@ -20,7 +20,7 @@ import { ReleaseFactsService, type SignedGate, type Signing } from '../release/r
 import { SealsService } from './seals.service.js';
 import { intakePart, jurisdictionsPart } from './record/intake-part.js';
 import { METHODS } from './record/methods.js';
-import { actionsPart, checksPart } from './record/monitoring-part.js';
+import { actionsPart, checksPart, loggerPart, NO_RULE } from './record/monitoring-part.js';
 import { type Names, RecordRecords } from './record/record.records.js';
 import {
   balancePart,
@@ -123,6 +123,7 @@ export class BatchRecordService {
 
   private async monitored(sql: Sql, { facts, process, further }: Standing, names: Names) {
     const { id } = facts.batch;
+    const full = await this.process.inFull(facts, process?.rule ?? NO_RULE, sql);
     return {
       checks: checksPart(await this.process.checks(id, sql), facts, process, names),
       actions: actionsPart(
@@ -133,9 +134,8 @@ export class BatchRecordService {
         },
         names,
       ),
-      loggers: [],
-      verdict:
-        process && verdictPart(process, await this.process.inFull(facts, process.rule, sql), facts.asOfMs),
+      loggers: (full.series ?? []).map(loggerPart),
+      verdict: process && verdictPart(process, full, facts.asOfMs),
       furtherVerdicts: further.map(furtherPart),
     };
   }
@@ -165,11 +165,12 @@ function releasePart({ signedName, role, signedAt, recordedAt, statement }: Sign
 
 /** The latest thing that the record tells of: it speaks as of then, not as of when it is printed. */
 function lastOf(record: Omit<BatchRecord, 'asOf'>): string {
-  const { batch, intake, checks, actions, samples, screenings, distributions, release } = record;
+  const { batch, intake, checks, loggers, actions, samples, screenings, distributions, release } = record;
   const events = [...intake.amendments, ...checks, ...actions, ...samples, ...screenings, ...distributions];
   const times = [
     ...batch.stages.map(({ enteredAt }) => enteredAt),
     ...events.map(({ occurredAt }) => occurredAt),
+    ...loggers.flatMap(({ hours }) => hours.at(-1)?.at ?? []),
     ...[intake.lastAt, release?.signedAt].flatMap((at) => at ?? []),
   ];
   return times.reduce((latest, at) => (at > latest ? at : latest));

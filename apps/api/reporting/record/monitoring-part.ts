@@ -1,5 +1,5 @@
-import type { Check as RecordedCheck, PileAction } from '#libs/documents';
-import { judgeChecks } from '#libs/process';
+import type { Check as RecordedCheck, LoggerHours, PileAction } from '#libs/documents';
+import { hoursOf, judgeChecks, type LoggerSeries } from '#libs/process';
 import { celsiusOf, litresOf } from '#libs/quantities';
 import type { BayMove } from '../../batches/batch-flows.service.js';
 import type {
@@ -15,7 +15,12 @@ import { celsius, initialsOf, iso, typed } from './wording.js';
 const BEFORE_RAW = 'Before the last raw material went in.';
 
 /** Where no rule is named every check stands for itself, by its coldest probe. */
-const NO_RULE = { governing: 'coldest', minimumProbes: 1, minimumZones: 1, minimumDepthMm: null } as const;
+export const NO_RULE = {
+  governing: 'coldest',
+  minimumProbes: 1,
+  minimumZones: 1,
+  minimumDepthMm: null,
+} as const;
 
 export function checksPart(
   rows: readonly CheckRow[],
@@ -58,6 +63,19 @@ function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC
     warnings: row.warnings.map(({ text }) => text),
     by: initialsOf(names.people.get(row.recordedBy)),
   };
+}
+
+/** What a logger showed, hour by hour, as the rule looks at its probes. */
+export function loggerPart(series: LoggerSeries): LoggerHours {
+  const hours = hoursOf(series).flatMap(({ startMs, instants, lowestDeciC, highestDeciC }) =>
+    lowestDeciC === null || highestDeciC === null
+      ? []
+      : {
+          ...{ at: iso(new Date(startMs)), readings: instants },
+          ...{ lowestC: celsiusOf(Math.floor(lowestDeciC)), highestC: celsiusOf(Math.ceil(highestDeciC)) },
+        },
+  );
+  return { logger: series.logger, hours };
 }
 
 export function actionsPart(

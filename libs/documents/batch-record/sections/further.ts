@@ -43,15 +43,15 @@ export function recount(
 }
 
 const DAYS = [
-  { title: 'Day', width: 58 },
-  { title: 'Checks', align: 'figure', width: 40 },
-  { title: 'Logger', align: 'figure', width: 40 },
-  { title: 'Counted', align: 'figure', width: 44 },
-  { title: 'Lowest, °C', align: 'figure', width: 50 },
-  { title: 'Highest, °C', align: 'figure', width: 50 },
-  { title: 'Longest gap, h', align: 'figure', width: 60 },
-  { title: 'Credited, h', align: 'figure', width: 50 },
-  { title: 'Turns', align: 'figure', width: 36 },
+  { title: 'Day', width: 52 },
+  { title: 'Checks', align: 'figure', width: 34 },
+  { title: 'Logger', align: 'figure', width: 34 },
+  { title: 'Counted', align: 'figure', width: 40 },
+  { title: 'Lowest, °C', align: 'figure', width: 46 },
+  { title: 'Highest, °C', align: 'figure', width: 48 },
+  { title: 'Longest gap, h', align: 'figure', width: 58 },
+  { title: 'Credited, h', align: 'figure', width: 48 },
+  { title: 'Turns', align: 'figure', width: 28 },
 ] as const;
 
 function rowOf(day: CreditedDay): { cells: string[] } {
