@@ -48,14 +48,20 @@ describe('samples, screenings and distributions', () => {
     it('keeps what was found as it was reported', async () => {
       const id = await curing(100);
       const body = {
-        ...{ id: v7(), kind: 'stability', value: 3.2051, unit: 'mg CO2-C/g OM/day', outcome: 'passed' },
-        ...{ finding: 'stable', laboratory: 'Brook End laboratory', reference: 'BE-4411' },
+        ...{ id: v7(), kind: 'stability', outcome: 'passed' },
+        results: [
+          {
+            ...{ parameter: 'co2-evolution', value: 3.2051, unit: 'mg CO2-C/g OM/day' },
+            laboratoryWord: 'moderately stable',
+          },
+        ],
+        ...{ finding: 'smells of earth', laboratory: 'Brook End laboratory', reference: 'BE-4411' },
         mass: { value: 1.5, unit: 'lb' },
       };
       const answer = await post(of(id, 'samples'), body);
       expect(answer.status).toBe(201);
       const { mass, ...same } = body;
-      const entered = { value: 3.2051, mass };
+      const entered = { mass };
       expect(answer.body).toMatchObject({ ...same, batchId: id, massKg: 0.68, entered, voidedAt: null });
       expect((await post(of(id, 'samples'), body)).status).toBe(200);
       expect(code(await post(of(id, 'samples'), { ...body, outcome: 'failed' }))).toBe('other-body');
@@ -67,13 +73,13 @@ describe('samples, screenings and distributions', () => {
     });
 
     it.each([
-      ['nothing found', {}, ['/value']],
-      ['a unit of nothing', { finding: 'fine', unit: 'mg/kg' }, ['/unit']],
-      ['a kind that is no code', { value: 1, kind: 'Maturity!' }, ['/kind']],
-      ['an outcome of no kind', { value: 1, outcome: 'great' }, ['/outcome']],
-      ['an endless value', { value: 1e12 }, ['/value']],
-      ['a negative mass', { value: 1, mass: kg(-1) }, ['/mass/value']],
-      ['a time before the batch', { value: 1, occurredAt: '2026-01-01T00:00:00Z' }, ['/occurredAt']],
+      ['nothing found', {}, ['/results']],
+      ['no figure in its list', { results: [] }, ['/results']],
+      ['a figure on its own, as it was sent before', { value: 1, unit: '%' }, ['/unit', '/value']],
+      ['a kind that is no code', { finding: 'ripe', kind: 'Maturity!' }, ['/kind']],
+      ['an outcome of no kind', { finding: 'ripe', outcome: 'great' }, ['/outcome']],
+      ['a negative mass', { finding: 'ripe', mass: kg(-1) }, ['/mass/value']],
+      ['a time before the batch', { finding: 'ripe', occurredAt: '2026-01-01T00:00:00Z' }, ['/occurredAt']],
     ])('is refused with %s', async (_, facts, at) => {
       const answer = await post(of(await curing(1), 'samples'), {
         kind: 'maturity',
