@@ -274,8 +274,8 @@ function curingCalls({ tokens, curing, sample, screening }: GoodWorld): GoodCall
     overrides: [],
   };
   return [
-    ...['samples', 'screenings', 'gates', 'distributions', 'record.json', 'record.pdf'].map((what) =>
-      operator.get(`/batches/:id/${what}`, { id }),
+    ...['samples', 'screenings', 'gates', 'readiness', 'distributions', 'record.json', 'record.pdf'].map(
+      (what) => operator.get(`/batches/:id/${what}`, { id }),
     ),
     manager.post('/batches/:id/screenings', { id }, { ...entry(), ...screened }),
     manager.post('/batches/:id/screenings/:screeningId/void', { id, screeningId: screening.id }, why),

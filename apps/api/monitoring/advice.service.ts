@@ -1,13 +1,21 @@
 import { Injectable } from '@nestjs/common';
-import { type Advice, type AdviceMix, adviceOf } from '#libs/process';
+import { type Advice, type AdviceMix, adviceOf, loggerVisits, type ObservedCheck } from '#libs/process';
 import { Clock } from '../http/clock.js';
 import { Problem } from '../http/problems/catalogue.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { MixService } from '../batches/mix.service.js';
+import { LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import type { AdviceDto, BatchAdviceDto } from './advice.dto.js';
 import { AdviceRecords } from './advice.records.js';
+
+/** Advice is on what goes on now; a month of a logger tells of a pile that was hot and has cooled. */
+const LOGGER_DAYS = 30;
+const DAY_MS = 86_400_000;
+
+/** Each probe by itself. */
+const EACH_PROBE = { governing: 'coldest', minimumProbes: 1, minimumZones: 1, minimumDepthMm: null } as const;
 
 /** A figure that rests on less of the mass says too little of the mix. */
 const KNOWN_PERCENT = 90;
@@ -25,15 +33,17 @@ export class AdviceService {
     private readonly flows: BatchFlowsService,
     private readonly mixes: MixService,
     private readonly sites: SiteFactsService,
+    private readonly loggers: LoggerSeriesService,
     private readonly records: AdviceRecords,
   ) {}
 
   async advice(batchId: string): Promise<BatchAdviceDto> {
     const nowMs = this.clock.nowMs();
     const batch = await this.batches.find(batchId);
-    const [{ timeZone }, seen, rawAdditions, moves, mix] = await Promise.all([
+    const [{ timeZone }, seen, logged, rawAdditions, moves, mix] = await Promise.all([
       this.sites.site(batch.siteId),
       this.records.seenAndDone(batchId),
+      this.logged(batchId, nowMs),
       this.flows.rawAdditions(batchId),
       this.flows.moves(batchId),
       this.mixOf(batchId),
@@ -42,10 +52,15 @@ export class AdviceService {
       ...seen.turnsMs.map((occurredAtMs) => ({ occurredAtMs, kind: 'turn' as const })),
       ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
     ];
-    const { checks, waterings } = seen;
-    const facts = { timeZone, rawAdditions, turns, checks, waterings, mix };
+    const checks = [...seen.checks, ...logged];
+    const facts = { timeZone, rawAdditions, turns, checks, waterings: seen.waterings, mix };
     const advice = adviceOf({ ...facts, ...standingOf(batch) }, nowMs);
     return { asOf: new Date(nowMs).toISOString(), advice: advice.map(adviceView), notes: NOTES };
+  }
+
+  private async logged(batchId: string, nowMs: number): Promise<ObservedCheck[]> {
+    const asked = { fromMs: nowMs - LOGGER_DAYS * DAY_MS, throughMs: nowMs };
+    return loggerVisits(await this.loggers.series(batchId, EACH_PROBE, asked), nowMs);
   }
 
   /** Null where nothing went in, or the figures of its materials cannot be. */

@@ -9,6 +9,8 @@ import { GatesController } from './gates.controller.js';
 import { GatesService } from './gates.service.js';
 import { OutputsRecords } from './outputs.records.js';
 import { OutputsService } from './outputs.service.js';
+import { ReadinessController } from './readiness.controller.js';
+import { ReadinessService } from './readiness.service.js';
 import { ReleaseFactsService } from './release-facts.service.js';
 import { ReleasesRecords } from './releases.records.js';
 import { RuleMicrobesService } from './rule-microbes.service.js';
@@ -22,13 +24,20 @@ import { ScreeningsService } from './screenings.service.js';
 /** Everything about a release but the signature, which needs the batch record, which needs this. */
 @Module({
   imports: [SitesModule, BatchesModule, MonitoringModule],
-  controllers: [SamplesController, ScreeningsController, DistributionsController, GatesController],
+  controllers: [
+    SamplesController,
+    ScreeningsController,
+    DistributionsController,
+    GatesController,
+    ReadinessController,
+  ],
   providers: [
     ...[OutputsRecords, OutputsService],
     ...[SamplesRecords, SamplesService, RuleMicrobesService],
     ...[ScreeningsRecords, ScreeningsService],
     ...[DistributionsRecords, DistributionsService],
     ...[ReleasesRecords, ReleaseFactsService, GatesService],
+    ReadinessService,
   ],
   exports: [GatesService, ReleaseFactsService, OutputsService],
 })

@@ -22,23 +22,25 @@ export interface Cured {
   readonly reheatDeciC: number;
 }
 
+/** By the last check that noted the air, and whatever was found hotter since. */
 export function temperature({ calendar, nowMs, checks }: Cured): Found {
   const source = limits.curedAboveAirDeciC.source;
-  const last = checks.findLast(({ readings }) => readings.length > 0);
+  const looks = checks.filter(({ readings }) => readings.length > 0);
+  const last = looks.findLast(({ ambientDeciC }) => ambientDeciC !== null) ?? looks.at(-1);
   const unknown = (text: string): Found => ({ state: 'not-known', text, source });
   if (!last) return unknown('No check since the cure began.');
-  const hottest = hottestOf(last);
-  const found = `${checkOf(calendar, last)}: hottest probe ${sayTemperature(hottest, 'up')}`;
+  const hottest = hottestFrom(looks.slice(looks.indexOf(last)), last);
+  const deciC = hottestOf(hottest);
+  const found = `${checkOf(calendar, hottest)}: hottest probe ${sayTemperature(deciC, 'up')}`;
   if (nowMs - last.occurredAtMs > freshDays * dayMs) {
     const days = Math.floor((nowMs - last.occurredAtMs) / dayMs);
-    return unknown(`${found}, but that is ${sayCount(days, 'day')} ago.`);
+    return unknown(`${found}; the air was last noted ${sayCount(days, 'day')} ago, or not at all.`);
   }
   if (last.ambientDeciC === null) return unknown(`${found}; nobody noted the air.`);
-  const above = hottest - last.ambientDeciC;
+  const above = deciC - last.ambientDeciC;
   const told = `${found}, air ${sayTemperature(last.ambientDeciC)}: ${Math.round(Math.abs(above)) / 10} °C ${above < 0 ? 'below' : 'above'} it, where within about 5 °C counts as cured.`;
   if (above > limits.curedAboveAirDeciC.at) return { state: 'no', text: told, source };
-  const isDry = moistureOf(checks) === 'dry';
-  if (!isDry) return { state: 'yes', text: told, source };
+  if (!isDry(checks)) return { state: 'yes', text: told, source };
   const text = `${told} But it is dry, and a dry pile cools whether or not it is ready.`;
   return { state: 'not-known', text, source: nrcs };
 }
@@ -52,8 +54,9 @@ export function noReheating({ calendar, checks, turnsMs, reheatDeciC }: Cured): 
   }
   const turned = `Turned on ${calendar.say(turnMs)}`;
   const after = checks.filter(({ occurredAtMs, readings }) => occurredAtMs > turnMs && readings.length > 0);
-  const hottest = after.toSorted((a, b) => hottestOf(a) - hottestOf(b)).at(-1);
-  if (hottest === undefined) return { state: 'not-known', text: `${turned}, and not checked since.`, source };
+  const [first] = after;
+  if (first === undefined) return { state: 'not-known', text: `${turned}, and not checked since.`, source };
+  const hottest = hottestFrom(after, first);
   const most = `the hottest since is ${sayTemperature(hottestOf(hottest), 'up')}, at the check of ${calendar.say(hottest.occurredAtMs)}`;
   const limit = sayTemperature(reheatDeciC);
   if (hottestOf(hottest) >= reheatDeciC) {
@@ -67,17 +70,15 @@ export function noReheating({ calendar, checks, turnsMs, reheatDeciC }: Cured): 
   return { state: 'yes', text: `${turned}: ${most}, below ${limit}.`, source };
 }
 
-/** The driest word on water that was noted last; null where none was. */
-function moistureOf(checks: readonly ObservedCheck[]): 'dry' | 'other' | null {
+/** By the last check that noted its moisture. */
+function isDry(checks: readonly ObservedCheck[]): boolean {
   const last = checks.findLast(
     ({ moisture, moisturePercent }) => moisture !== null || moisturePercent !== null,
   );
-  if (!last) return null;
-  const isDry =
-    last.moisturePercent === null
-      ? last.moisture === 'dry'
-      : last.moisturePercent < limits.leastMoisturePercent.at;
-  return isDry ? 'dry' : 'other';
+  if (!last) return false;
+  return last.moisturePercent === null
+    ? last.moisture === 'dry'
+    : last.moisturePercent < limits.leastMoisturePercent.at;
 }
 
 export const checkOf = (calendar: SiteCalendar, { occurredAtMs }: ObservedCheck): string =>
@@ -85,4 +86,9 @@ export const checkOf = (calendar: SiteCalendar, { occurredAtMs }: ObservedCheck)
 
 function hottestOf({ readings }: ObservedCheck): number {
   return readings.reduce((most, { temperatureDeciC }) => Math.max(most, temperatureDeciC), -Infinity);
+}
+
+/** The hottest of several, the first of them where two are as hot. */
+function hottestFrom(looks: readonly ObservedCheck[], first: ObservedCheck): ObservedCheck {
+  return looks.reduce((most, look) => (hottestOf(look) > hottestOf(most) ? look : most), first);
 }

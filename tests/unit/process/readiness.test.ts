@@ -86,6 +86,14 @@ describe('the temperature', () => {
     });
   });
 
+  it('is that of whatever was found hotter since the air was noted', () => {
+    const checks = [visit(55, [20], { ambientDeciC: 180 }), visit(56, [30]), visit(57, [19])];
+    expect(one('temperature', { checks })).toMatchObject({
+      state: 'no',
+      text: expect.stringContaining('Check of 1 Jul 2024 08:00: hottest probe 30 °C'),
+    });
+  });
+
   it('says nothing of a dry pile: it cools whether or not it is ready', () => {
     expect(air(20, { moisture: 'dry' })).toMatchObject({
       state: 'not-known',
