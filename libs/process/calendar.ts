@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { steadyAt, type Steady } from './zone-clock.js';
 
 export const hourMs = 3_600_000;
 const dayMs = 24 * hourMs;
@@ -18,13 +19,6 @@ export interface LocalDay {
   readonly startMs: number;
   /** The start of the next local day: 23, 24 or 25 hours later where clocks are changed. */
   readonly endMs: number;
-}
-
-/** What the clocks of a zone are ahead of UTC, from one change of them to the next. */
-interface Steady {
-  readonly fromMs: number;
-  readonly toMs: number;
-  readonly aheadMs: number;
 }
 
 /** The local days and wall-clock times of one site. An unknown zone name is read as UTC, and `known` says so. */
@@ -83,18 +77,10 @@ export class SiteCalendar {
     return new Date(ms + this.#steadyAt(ms).aheadMs);
   }
 
-  /** Clocks change twice a year at most places: asking for that once saves asking for every instant. */
   #steadyAt(ms: number): Steady {
-    if (ms < this.#steady.fromMs || ms >= this.#steady.toMs) {
-      const local = this.#local(ms);
-      const from = local.add({ milliseconds: 1 }).getTimeZoneTransition('previous');
-      const to = local.getTimeZoneTransition('next');
-      this.#steady = {
-        fromMs: from?.epochMilliseconds ?? -Infinity,
-        toMs: to?.epochMilliseconds ?? Infinity,
-        aheadMs: local.offsetNanoseconds / 1e6,
-      };
-    }
+    const steady = this.#steady;
+    if (steady.fromMs <= ms && ms < steady.toMs) return steady;
+    this.#steady = steadyAt(this.#zone, ms);
     return this.#steady;
   }
 

@@ -24,12 +24,16 @@ import type { Condition, Span, Verdict, VerdictStatus } from './verdict.js';
  * is left as it is, and can be read on.
  */
 export function concludeProcess(state: ProcessState, nowMs: number): Verdict {
+  return close({ ...state, period: structuredClone(state.period) }, nowMs);
+}
+
+/** As {@link concludeProcess}, of a state that is not read on. */
+export function close(state: ProcessState, nowMs: number): Verdict {
   const now = Math.max(wholeMs(nowMs), state.readThroughMs ?? -Infinity);
-  const closed = { ...state, period: structuredClone(state.period) };
-  const reader = new ProcessReader(closed);
+  const reader = new ProcessReader(state);
   reader.close(now);
   const { terms, calendar } = reader;
-  const { rule, period, carbonToNitrogen, addition, inherited } = closed;
+  const { rule, period, carbonToNitrogen, addition, inherited } = state;
   const outcome =
     addition === null
       ? outcomeWithoutRaw(inherited.map((batch) => batch.metAtMs))
@@ -46,7 +50,7 @@ export function concludeProcess(state: ProcessState, nowMs: number): Verdict {
   return {
     rule: { code: rule.code, version: rule.version, citation: rule.citation },
     reading: terms.reading,
-    status: statusOf(outcome, closed, now),
+    status: statusOf(outcome, state, now),
     creditedHours: ms / hourMs,
     creditedDays: terms.requiredDays === null ? ms / hourMs / 24 : creditedDays(standing),
     turnsCredited: standingTurns(outcome),
@@ -56,7 +60,7 @@ export function concludeProcess(state: ProcessState, nowMs: number): Verdict {
     creditedSpans,
     conditions,
     cautions,
-    evidence: storyOf(closed, outcome, conditions, now, new Sentences(terms, calendar, period.readings > 0)),
+    evidence: storyOf(state, outcome, conditions, now, new Sentences(terms, calendar, period.readings > 0)),
     notes: notesOf(state, terms, cautions, calendar),
     timeAboveHours: timeAbove(period.heat),
     heatIntegral: heatIntegral(period.heat),

@@ -1,6 +1,6 @@
-import { concludeProcess } from './conclude.js';
+import { close } from './conclude.js';
 import type { BatchFacts } from './facts.js';
-import { advanceProcess, beginProcess } from './process.js';
+import { beginProcess, readOn } from './process.js';
 import type { ProcessRule, RuleReading } from './rule.js';
 import type { Verdict } from './verdict.js';
 
@@ -18,8 +18,9 @@ export function evaluateProcess(
   nowMs: number,
   reading: RuleReading = 'consecutive',
 ): Verdict {
-  const read = advanceProcess(beginProcess(rule, facts.timeZone, reading), facts, nowMs);
-  return concludeProcess(read, nowMs);
+  const state = beginProcess(rule, facts.timeZone, reading);
+  readOn(state, facts, nowMs);
+  return close(state, nowMs);
 }
 
 /** A verdict and, where its rule leaves open whether time must be consecutive, the one under the other reading. */

@@ -1,8 +1,9 @@
-import type { Incident, Stretch } from './course.js';
+import { courseEvidence } from './course-evidence.js';
+import { instant, item } from './evidence-item.js';
 import { creditedMs, isSilent, outcomeWithoutRaw, standingTurns, type Outcome } from './outcome.js';
 import type { Addition, ProcessState } from './process-state.js';
 import type { Sentences } from './sentences.js';
-import type { Condition, Evidence, EvidenceKind, Span } from './verdict.js';
+import type { Condition, Evidence } from './verdict.js';
 
 /** What raw material that went in cost; null where there was nothing to lose. */
 export function costOf(
@@ -26,7 +27,8 @@ export function storyOf(
   const items = [
     ...additionsOf(state, say),
     ...inheritanceOf(state, say),
-    ...(state.addition === null ? [] : courseOf(outcome, say)),
+    ...courseEvidence(outcome, say),
+    ...turnsOf(outcome, say),
     ...conditionsOf(outcome, conditions, say),
     ...silenceOf(outcome, nowMs, say),
     ...(state.addition === null || outcome.metAtMs === null
@@ -37,33 +39,15 @@ export function storyOf(
   return items.toSorted((a, b) => a.fromMs - b.fromMs);
 }
 
-/** What the checks and turns since the last raw material show; nothing that happened after the rule was met. */
-function courseOf(outcome: Outcome, say: Sentences): Evidence[] {
+/** The turns that count, and those that do not up to when the rule was met. */
+function turnsOf(outcome: Outcome, say: Sentences): Evidence[] {
   const horizonMs = outcome.metAtMs ?? Infinity;
-  const early = ({ fromMs }: Span) => fromMs <= horizonMs;
-  const stretches = outcome.stretches.filter(early);
-  const turns = outcome.turns.filter((turn) => turn.number !== null || turn.atMs <= horizonMs);
-  const broken = brokenBy(outcome);
-  const lostTurns = turnsByStretch(outcome);
-  return [
-    ...stretches.flatMap((stretch, index) => startOf(stretch, index === 0, say)),
-    ...stretches.flatMap((stretch) =>
-      stretch.spans.map((span) => item('credited', span, say.credited(span))),
-    ),
-    ...outcome.incidents.filter(early).map((incident) => {
-      const index = broken.get(incident);
-      const stretch = index === undefined ? undefined : outcome.stretches[index];
-      const loss = stretch === undefined ? '' : say.broken(stretch, lostTurns.get(index ?? -1) ?? 0);
-      return item(incident.kind, incident, `${say.incident(incident)}${loss}`, incident.checkId);
-    }),
-    ...turns.map((turn) =>
-      item(
-        turn.number === null ? 'turn-not-credited' : 'turn-credited',
-        instant(turn.atMs),
-        say.turn(turn, outcome),
-      ),
-    ),
-  ];
+  return outcome.turns
+    .filter((turn) => turn.number !== null || turn.atMs <= horizonMs)
+    .map((turn) => {
+      const kind = turn.number === null ? 'turn-not-credited' : 'turn-credited';
+      return item(kind, instant(turn.atMs), say.turn(turn, outcome));
+    });
 }
 
 /** What went in, and what it cost. */
@@ -96,42 +80,9 @@ function conditionsOf(
   });
 }
 
-function startOf(stretch: Stretch, first: boolean, say: Sentences): Evidence[] {
-  if (first) return [item('clock-started', instant(stretch.fromMs), say.started(stretch.fromMs))];
-  return say.consecutive
-    ? [item('clock-restarted', instant(stretch.fromMs), say.startedAnew(stretch.fromMs))]
-    : [];
-}
-
 /** A batch that was counting and has not been checked for too long. */
 function silenceOf(outcome: Outcome, nowMs: number, say: Sentences): Evidence[] {
   const { lastShownMs } = outcome;
   if (lastShownMs === null || !isSilent(outcome, nowMs)) return [];
   return [item('gap', { fromMs: lastShownMs, toMs: nowMs }, say.silence(lastShownMs))];
-}
-
-/** Which stretch each incident broke. */
-function brokenBy({ stretches, incidents }: Outcome): Map<Incident | undefined, number> {
-  return new Map(stretches.map(({ endedBy }, index) => [incidents[endedBy ?? -1], index]));
-}
-
-function turnsByStretch({ turns }: Outcome): Map<number, number> {
-  const counts = new Map<number, number>();
-  for (const { stretch, number } of turns) {
-    if (stretch !== null && number !== null) counts.set(stretch, (counts.get(stretch) ?? 0) + 1);
-  }
-  return counts;
-}
-
-function item(
-  kind: EvidenceKind,
-  { fromMs, toMs }: Span,
-  text: string,
-  checkId: string | null = null,
-): Evidence {
-  return { fromMs, toMs, kind, text, checkId };
-}
-
-function instant(atMs: number): Span {
-  return { fromMs: atMs, toMs: atMs };
 }

@@ -9,6 +9,7 @@ const citation = '40 CFR 503.32(a)(3)(ii)(A)';
 
 /** Time at a level, as far as it was read. A moment that is not enough is passed over, unless it is below the level. */
 interface LevelTime {
+  readonly thresholdDeciC: number;
   heldMs: number | null;
   totalMs: number;
 }
@@ -29,16 +30,14 @@ export interface Heat {
 }
 
 export function newHeat(): Heat {
-  const levels = levelsDeciC.map(() => ({ heldMs: null, totalMs: 0 }));
+  const levels = levelsDeciC.map((thresholdDeciC) => ({ thresholdDeciC, heldMs: null, totalMs: 0 }));
   return { levels, heldMs: null, heldDeciC: 0, sum: null, best: null };
 }
 
 /** Reads on to the next moment. */
 export function feel(heat: Heat, { atMs, lowDeciC, lack }: Moment, longestGapMs: number): void {
-  for (const [index, thresholdDeciC] of levelsDeciC.entries()) {
-    const level = heat.levels[index];
-    if (level === undefined) continue;
-    if (lowDeciC < thresholdDeciC) {
+  for (const level of heat.levels) {
+    if (lowDeciC < level.thresholdDeciC) {
       level.heldMs = null;
     } else if (lack === null) {
       if (level.heldMs !== null && atMs - level.heldMs <= longestGapMs) level.totalMs += atMs - level.heldMs;
@@ -50,10 +49,7 @@ export function feel(heat: Heat, { atMs, lowDeciC, lack }: Moment, longestGapMs:
 
 /** Time at or above each level, between checks no further apart than the gap. */
 export function timeAbove({ levels }: Heat): TimeAbove[] {
-  return levels.map(({ totalMs }, index) => ({
-    thresholdDeciC: levelsDeciC[index] ?? 0,
-    hours: totalMs / hourMs,
-  }));
+  return levels.map(({ thresholdDeciC, totalMs }) => ({ thresholdDeciC, hours: totalMs / hourMs }));
 }
 
 /**

@@ -70,12 +70,10 @@ export function momentOf(
 
 /** Of two moments at one instant, the colder with the hotter end of either; one with all that is asked is enough. */
 export function worseOf(a: Moment, b: Moment): Moment {
-  const colder = isColder(a, b) ? a : b;
-  return {
-    ...colder,
-    highDeciC: Math.max(a.highDeciC, b.highDeciC),
-    lack: a.lack === null || b.lack === null ? null : colder.lack,
-  };
+  const { atMs, lowDeciC, lack, checkId, logger } = isColder(a, b) ? a : b;
+  const highDeciC = Math.max(a.highDeciC, b.highDeciC);
+  const enough = a.lack === null || b.lack === null;
+  return { atMs, lowDeciC, highDeciC, lack: enough ? null : lack, checkId, logger };
 }
 
 /** Of two as cold the one named in the evidence is fixed, so that it does not depend on the order of the facts. */

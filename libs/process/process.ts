@@ -27,17 +27,22 @@ export function beginProcess(
  */
 export function advanceProcess(state: ProcessState, facts: RecordedFacts, throughMs: number): ProcessState {
   const next = structuredClone(state);
-  const afterMs = next.readThroughMs ?? -Infinity;
-  const untilMs = Math.max(wholeMs(throughMs), afterMs);
-  next.carbonToNitrogen =
-    facts.carbonToNitrogen === undefined ? next.carbonToNitrogen : facts.carbonToNitrogen;
-  next.cautions = facts.cautions ?? next.cautions;
+  readOn(next, facts, throughMs);
+  return next;
+}
 
-  const reader = new ProcessReader(next);
+/** As {@link advanceProcess}, in the state that is given. */
+export function readOn(state: ProcessState, facts: RecordedFacts, throughMs: number): void {
+  const afterMs = state.readThroughMs ?? -Infinity;
+  const untilMs = Math.max(wholeMs(throughMs), afterMs);
+  if (facts.carbonToNitrogen !== undefined) state.carbonToNitrogen = facts.carbonToNitrogen;
+  state.cautions = facts.cautions ?? state.cautions;
+
+  const reader = new ProcessReader(state);
   const happenings = happeningsIn(facts, afterMs, untilMs).values();
   let happening = happenings.next();
-  const catchUp = (throughMs: number) => {
-    for (; !happening.done && happening.value.atMs <= throughMs; happening = happenings.next()) {
+  const catchUp = (ms: number) => {
+    for (; !happening.done && happening.value.atMs <= ms; happening = happenings.next()) {
       reader.happen(happening.value);
     }
   };
@@ -46,7 +51,6 @@ export function advanceProcess(state: ProcessState, facts: RecordedFacts, throug
     reader.look(moment);
   }
   catchUp(untilMs);
-  next.readThroughMs = untilMs;
-  next.ahead = aheadIn(facts, untilMs);
-  return next;
+  state.readThroughMs = untilMs;
+  state.ahead = aheadIn(facts, untilMs);
 }

@@ -1,6 +1,7 @@
 import type { SiteCalendar } from './calendar.js';
 import { sayDemands } from './condition-sentences.js';
 import type { Incident, Stretch } from './course.js';
+import type { Broken } from './course-evidence.js';
 import { sayIncident } from './incident-sentences.js';
 import type { Ahead } from './looks.js';
 import { creditedDays, creditedMs, standingTurns, type Outcome } from './outcome.js';
@@ -74,15 +75,38 @@ export class Sentences {
     return `Credited: ${sayHours(toMs - fromMs)}, from ${this.#at(fromMs)} to ${this.#at(toMs)}. Every ${this.#look} that counts ${this.#held()}.`;
   }
 
+  startedOften(starts: readonly Span[]): string {
+    return `${this.#often(starts)}: ${sayReached(this.terms.level)} again, and each time counting starts anew.`;
+  }
+
+  creditedOften(spans: readonly Span[]): string {
+    const ms = spans.reduce((sum, { fromMs, toMs }) => sum + toMs - fromMs, 0);
+    return `Credited: ${sayHours(ms)} in ${sayCount(spans.length, 'span')} that begin on ${this.calendar.sayDay(spans[0]?.fromMs ?? 0)}. Every ${this.#look} that counts in them ${this.#held()}.`;
+  }
+
   incident(incident: Incident): string {
     return sayIncident(incident, this.terms, this.calendar, this.#look);
   }
 
+  incidents(whole: Incident, times: number): string {
+    return times === 1
+      ? this.incident(whole)
+      : `${this.incident(whole)} So it was ${times} times, told together.`;
+  }
+
   /** What a broken stretch cost; nothing is lost where time is added up. */
-  broken(stretch: Stretch, turns: number): string {
-    if (!this.consecutive) return '';
+  broken(broken: Broken | null): string {
+    if (!this.consecutive || broken === null) return '';
+    const { stretch, turns } = broken;
     const lost = stretch.spans.length > 0 || turns > 0 ? ` Lost: ${this.#sum([stretch], turns)}.` : '';
     return ` This breaks the run that began on ${this.#at(stretch.fromMs)}.${lost}`;
+  }
+
+  brokenOften(broken: readonly Broken[]): string {
+    if (!this.consecutive || broken.length === 0) return '';
+    const turns = broken.reduce((sum, each) => sum + each.turns, 0);
+    const stretches = broken.map(({ stretch }) => stretch);
+    return ` This breaks ${sayCount(broken.length, 'run')}. Lost: ${this.#sum(stretches, turns)}.`;
   }
 
   silence(lastShownMs: number): string {
@@ -115,6 +139,10 @@ export class Sentences {
   /** Time and turns are there, and something else is not. */
   wanting(readyAtMs: number, condition: string): string {
     return `${this.#asked()} were there on ${this.#at(readyAtMs)}, which is not all the rule asks. ${condition}`;
+  }
+
+  #often(instants: readonly Span[]): string {
+    return `${sayCount(instants.length, 'time')} from ${this.#at(instants[0]?.fromMs ?? 0)} to ${this.#at(instants.at(-1)?.fromMs ?? 0)}`;
   }
 
   #asked(): string {
