@@ -5,6 +5,7 @@ import { day, kg, moment } from '../figures.js';
 import { Shown } from '../loading.js';
 import { TemperatureChart } from '../temperature-chart.js';
 import { useData } from '../use-data.js';
+import { BatchAdvice } from './batch-advice.js';
 
 /** What may have changed since the record was sealed. */
 interface BatchNow {
@@ -48,6 +49,7 @@ export function BatchPage() {
               Record as JSON
             </a>
           </p>
+          <BatchAdvice id={id} stage={now.stage} timeZone={value.site.timeZone} />
           <WhatWentIn record={value} />
           <Verdict record={value} />
           <Gates record={value} />
