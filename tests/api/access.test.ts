@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { OwnedKind, Scope } from '../../apps/api/http/access/access.js';
 import type { SiteRole } from '../../apps/api/http/access/actor.js';
 import { startApi, type TestApi } from '../support/api.js';
+import type { DeviceKey } from '../support/loggers.js';
 import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
 import { type Route, routesOf } from '../support/routes.js';
 
@@ -25,6 +26,7 @@ describe('every route, with every kind of caller', () => {
   /** Tokens of people at the sites of the programme's first half, and of people elsewhere only. */
   const here = {} as Record<Rank, string>;
   const elsewhere = {} as Record<Rank, string>;
+  let deviceKey: string;
   const things = {} as Record<OwnedKind, { id: string; siteId: string }>;
 
   beforeAll(async () => {
@@ -58,6 +60,10 @@ describe('every route, with every kind of caller', () => {
     things.container = at(hub1.id, containers.bucket);
     things.instrument = at(hub1.id, instruments.scale);
     things.permit = at(hub1.id, permits.hub1);
+    const logger = { siteId: yard1.id, code: 'L-1', bays: ['A4'] };
+    const device = await made<DeviceKey>(api, '/device-keys', logger);
+    things['device-key'] = at(yard1.id, device);
+    deviceKey = device.key;
   }
 
   /** A call that reaches the place the route asks for, and nothing beyond. */
@@ -96,6 +102,26 @@ describe('every route, with every kind of caller', () => {
       const answer = await callOf(route, undefined)();
       expect(answer.status, `${route.method} ${route.path}`).toBe(401);
     }
+  });
+
+  it('answers 403 to a device on every route but the one of devices, and there to everybody else', async () => {
+    const ofDevices = routes.filter(({ rule }) => rule?.kind === 'device');
+    expect(ofDevices.map(nameOf)).toEqual(['POST /logger-readings']);
+    for (const route of routes) {
+      if (route.rule?.kind === 'public' || route.rule?.kind === 'device') continue;
+      const answer = await callOf(route, undefined)(deviceKey);
+      expect([answer.status, answer.body.type], nameOf(route)).toEqual([
+        403,
+        'urn:heapwright:problem:not-allowed',
+      ]);
+    }
+    const { coordinator } = programme.people;
+    for (const token of [...Object.values(here), ...Object.values(elsewhere), coordinator.token]) {
+      const answer = await callOf(ofDevices[0]!, undefined)(token);
+      expect([answer.status, answer.body.type]).toEqual([403, 'urn:heapwright:problem:not-allowed']);
+    }
+    const own = await callOf(ofDevices[0]!, undefined)(deviceKey);
+    expect(own.status).toBe(422);
   });
 
   it('answers 403 to a role that does not reach', async () => {

@@ -51,6 +51,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...equipmentCalls(world),
     ...intakeCalls(world),
     ...buildingCalls(world),
+    ...loggerCalls(world),
     ...monitoringCalls(world),
     ...curingCalls(world),
     ...releaseCalls(world),
@@ -212,6 +213,29 @@ function buildingCalls(world: GoodWorld): GoodCall[] {
     manager.post('/batches/:id/amendments/:amendmentId/void', { id, amendmentId: amendment.id }, why),
     operator.post('/batches/:id/moves', { id }, { ...entry(), bay: yard.freeBay() }),
     manager.post('/batches/:id/stage', { id: begun.id }, { to: 'active', occurredAt: hourAgo() }),
+  ];
+}
+
+function loggerCalls({ yard, tokens, building, device, toRevoke }: GoodWorld): GoodCall[] {
+  const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
+  const key = {
+    ...{ id: v7(), siteId: yard.yard.id, code: 'L-9', name: 'Grey box', instrumentId: yard.thermometer.id },
+    ...{ bays: [yard.freeBay()], batchIds: [building.id] },
+  };
+  const told = {
+    ...{ position: 'core-1', zone: 'core', depth: { value: 18, unit: 'in' }, occurredAt: hourAgo() },
+    temperature: { value: 140, unit: 'F' },
+  };
+  const readings = [
+    { ...told, batchId: building.id },
+    { ...told, bay: device.bays[0] },
+  ];
+  return [
+    manager.get('/device-keys'),
+    manager.post('/device-keys', {}, key),
+    { route: 'POST /device-keys/:id/revoke', params: { id: toRevoke.id }, as: tokens.manager },
+    of(device.key).post('/logger-readings', {}, { readings }),
+    { ...operator.get('/logger-readings'), query: { deviceId: device.id } },
   ];
 }
 

@@ -1,5 +1,6 @@
 import type { TestApi } from './api.js';
 import { lotBody } from './intake.js';
+import { makeDevice } from './loggers.js';
 import { localRule } from './local-rule.js';
 import { made, makePersona, makeProgramme, PASSWORD } from './programme.js';
 import { makeCuring, maturity, permitTerms } from './released.js';
@@ -37,7 +38,14 @@ export async function makeGoodWorld(api: TestApi) {
   const thermometer = await made<Thing>(api, '/instruments', { siteId: yard.yard.id, ...probe });
   const intake = await makeIntake(api, programme, tokens.volunteer);
   const batches = await makeBatches(api, programme, yard);
+  const loggerOf = async (code: string) => {
+    const bays = [yard.freeBay()];
+    const { id, key } = await makeDevice(api, { siteId: yard.yard.id, code, bays }, tokens.manager);
+    return { id, key, bays };
+  };
   return {
+    device: await loggerOf('L-1'),
+    toRevoke: await loggerOf('L-2'),
     programme,
     yard: { ...yard, thermometer },
     visitor,
