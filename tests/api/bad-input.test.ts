@@ -1,5 +1,6 @@
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { INSTANT } from '../../apps/api/http/dto/fields.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { Contract } from '../support/contract.js';
 import { type GoodCall, goodCalls } from '../support/good-bodies.js';
@@ -56,6 +57,7 @@ describe('bad input, on every route', () => {
       const schema = contract.body(call.route);
       if (!schema || call.route === BULK) return;
       for (const { pointer, nasty, text } of faultsOf(contract, schema, call.body!)) {
+        if (call.judgedByItem?.includes(pointer) && INSTANT.test(nasty.slice(1, -1))) continue;
         const answer = await send(api, call, { text });
         const elsewhere = call.toldElsewhere?.some((field) => pointer.startsWith(field)) ?? false;
         const told = elsewhere || isTold(pointer, answer);

@@ -19,6 +19,8 @@ export interface GoodCall {
   headers?: Record<string, string>;
   /** Pointers of what goes with other fields, or without them: put wrong, it is told at those. */
   toldElsewhere?: string[];
+  /** Pointers of times that are judged item by item where they have their form: refused in an answer, not as one. */
+  judgedByItem?: string[];
 }
 
 type Params = Record<string, string>;
@@ -227,14 +229,17 @@ function loggerCalls({ yard, tokens, building, device, toRevoke }: GoodWorld): G
     temperature: { value: 140, unit: 'F' },
   };
   const readings = [
-    { ...told, batchId: building.id },
     { ...told, bay: device.bays[0] },
+    { ...told, batchId: building.id },
   ];
   return [
     manager.get('/device-keys'),
     manager.post('/device-keys', {}, key),
     { route: 'POST /device-keys/:id/revoke', params: { id: toRevoke.id }, as: tokens.manager },
-    of(device.key).post('/logger-readings', {}, { readings }),
+    {
+      ...of(device.key).post('/logger-readings', {}, { readings }),
+      judgedByItem: ['/readings/0/occurredAt'],
+    },
     { ...operator.get('/logger-readings'), query: { deviceId: device.id } },
   ];
 }
