@@ -1,11 +1,12 @@
 import { useRoute } from 'preact-iso';
+import { type BatchRecord1, recordOf } from '../../../libs/documents/batch-record/earlier.js';
 import type { BatchRecord } from '../../../libs/documents/batch-record/record.js';
 import { call } from '../api.js';
-import { day, kg, moment } from '../figures.js';
+import { day, kg } from '../figures.js';
 import { Shown } from '../loading.js';
-import { TemperatureChart } from '../temperature-chart.js';
 import { useData } from '../use-data.js';
 import { BatchAdvice } from './batch-advice.js';
+import { Verdict } from './batch-verdict.js';
 
 /** What may have changed since the record was sealed. */
 interface BatchNow {
@@ -21,10 +22,10 @@ function standingOf(status: BatchRecord['status'], stage: string): string {
 
 async function load(id: string): Promise<{ value: BatchRecord; now: BatchNow }> {
   const [value, now] = await Promise.all([
-    call<BatchRecord>('GET', `/batches/${id}/record.json`),
+    call<BatchRecord | BatchRecord1>('GET', `/batches/${id}/record.json`),
     call<BatchNow>('GET', `/batches/${id}`),
   ]);
-  return { value, now };
+  return { value: recordOf(value), now };
 }
 
 /** One batch: its record, read off the same document that is printed and sealed. */
@@ -96,37 +97,6 @@ function WhatWentIn({ record }: { record: BatchRecord }) {
         {mix?.moisturePercent != null && `, moisture ${mix.moisturePercent} %`}
         {mix && '.'}
       </p>
-    </section>
-  );
-}
-
-function Verdict({ record }: { record: BatchRecord }) {
-  const { verdict, site } = record;
-  return (
-    <section>
-      <h2>Time and temperature</h2>
-      <TemperatureChart record={record} />
-      {verdict ? (
-        <>
-          <p>
-            <strong>{verdict.status.replace('-', ' ')}</strong>: {verdict.rule.title} ({verdict.rule.citation}
-            ), read as {verdict.reading}. Credited {verdict.creditedHours} h and {verdict.turnsCredited}{' '}
-            turns.
-          </p>
-          <details>
-            <summary>Evidence</summary>
-            <ol>
-              {verdict.evidence.map((item) => (
-                <li key={`${item.from}${item.kind}${item.text}`}>
-                  {moment(item.from, site.timeZone)}: {item.text}
-                </li>
-              ))}
-            </ol>
-          </details>
-        </>
-      ) : (
-        <p>No process rule was named for this batch.</p>
-      )}
     </section>
   );
 }

@@ -2,9 +2,10 @@ import { STYLE } from '../../pdf/look.js';
 import { table } from '../../pdf/table.js';
 import { paragraph, subheading } from '../../pdf/text.js';
 import type { CreditedDay, FurtherVerdict, OtherReading, ProcessVerdict } from '../record-monitoring.js';
+import { citationOf } from '../rule-words.js';
 import { figure, NONE, plain, sentence, spanOf } from '../words.js';
 import type { Writing } from './page.js';
-import { asked, citationOf } from './rule.js';
+import { asked } from './rule.js';
 
 type Place = Pick<Writing, 'sheet' | 'clock'>;
 
@@ -127,7 +128,7 @@ function inBrief(clock: Writing['clock'], verdict: FurtherVerdict): string {
   const besides = verdict.conditions.map(({ text }) => text);
   const terms = asked(verdict.required)
     .filter(([, value]) => value !== NONE)
-    .map(([name, value]) => `${name.charAt(0).toLowerCase()}${name.slice(1)} ${value}`)
+    .map(([name, value]) => `${name.startsWith('C:N') ? name : name.toLowerCase()} ${value}`)
     .join('; ');
   const stands = `${sentence(standingOf(clock, verdict, verdict.required))}.`;
   return [stands, `${sentence(terms)}.`, ...besides].join(' ');

@@ -3,12 +3,13 @@ import { type Pair, pairs, table } from '../../pdf/table.js';
 import { drawTemperatureChart, heightOfChart, PLOT } from '../../pdf/temperature-chart.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
 import type { ProcessVerdict } from '../record-monitoring.js';
+import { citationOf, wordingOf } from '../rule-words.js';
 import { temperaturesOf, type Temperatures } from '../temperatures.js';
 import { figure, plain, sentence, spanOf, withUnit } from '../words.js';
 import { EVIDENCE } from './columns.js';
 import { conditions, furtherRules, otherReading, recount, thermometers } from './further.js';
 import type { Writing } from './page.js';
-import { asked, citationOf, wordingOf } from './rule.js';
+import { asked } from './rule.js';
 
 export function process(writing: Writing): void {
   const { sheet, record } = writing;
