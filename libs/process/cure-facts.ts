@@ -17,8 +17,8 @@ export interface CureFacts {
 
 /**
  * What the records show of turning, since the batch was last found at or above the reheat level:
- * - `stayed-under`: turned, and still under the level a day or more after it.
- * - `too-soon`: turned, and checked within a day of it only.
+ * - `stayed-under`: turned, and still under the level three days or more after it.
+ * - `too-soon`: turned, and checked within three days of it only.
  * - `not-checked`: turned, and not checked since.
  * - `not-turned`: no turn is recorded.
  * - `not-asked`: the permit names no level, or the cure has not begun.

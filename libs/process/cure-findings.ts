@@ -3,8 +3,8 @@ import type { AfterTurn, CureEvidence, CureFacts } from './cure-facts.js';
 import { eachLook, looksOf } from './cure-looks.js';
 import { sayCount, sayHours, sayTemperature } from './words.js';
 
-/** Ours: a pile may take that long to heat again after a turn (common practice), so a check before it says little. */
-export const tellingHours = 24;
+/** A pile may take that long to heat again after a turn (common practice), so a check before it says little. */
+const tellingDays = 3;
 
 const dayMs = 24 * hourMs;
 const sources =
@@ -49,8 +49,8 @@ export function turnFindingOf(
     ]);
   }
   const stayed = `${turned}, last checked ${sayTime(last - first)} after that: at most ${sayTemperature(hottest, 'up')}, under ${level}.`;
-  if (last - first < tellingHours * hourMs) {
-    const text = `The checks lie within ${sayCount(tellingHours, 'hour')} of the turn, too soon to show whether it reheats. ${sources}`;
+  if (last - first < tellingDays * dayMs) {
+    const text = `The checks lie within ${sayCount(tellingDays, 'day')} of the turn, too soon to show whether it reheats. ${sources}`;
     return found('too-soon', stayed, [text]);
   }
   const again = since.at(-1) ?? first;

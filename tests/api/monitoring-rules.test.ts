@@ -75,7 +75,7 @@ describe('the process rules', () => {
       average: { thresholdC: 56, strict: true },
       ...{ turns: 2, turnSpacingHours: 24, hotHoursBeforeTurn: 12, minimumProbes: 2, minimumZones: 2 },
       ...{ leastMoisturePercent: 40, carbonToNitrogen: { least: 25, most: 40 }, governing: 'coldest-zone' },
-      microbes: { logic: 'either', tests: [{ microbe: 'salmonella', below: 3, unit: 'MPN per 4 g dry' }] },
+      microbes: { logic: 'either', tests: [{ microbe: 'salmonella', below: 3, unit: 'MPN/4 g dry' }] },
       fromMemory: ['the upper limit'],
       entered: {
         ...{ threshold: { value: 131, unit: 'F' }, upperLimit: { value: 160, unit: 'F' } },
@@ -158,6 +158,10 @@ describe('the process rules', () => {
   });
 
   const C = (value: number) => ({ value, unit: 'C' });
+  const tested = (test: object) => ({
+    ...localRule.microbes,
+    tests: [{ ...localRule.microbes.tests[0], ...test }],
+  });
   it.each<[object, string[]]>([
     // Of a probe that is typed in the wrong unit: 140 °C is hotter than a pile gets, 18 m deeper than one is.
     [{ threshold: C(140) }, ['/threshold']],
@@ -181,6 +185,9 @@ describe('the process rules', () => {
     [{ methods: [] }, ['/methods']],
     [{ methods: ['heap'] }, ['/methods']],
     [{ microbes: { ...localRule.microbes, tests: [] } }, ['/microbes/tests']],
+    [{ microbes: tested({ unit: 'MPN/g dry' }) }, ['/microbes/tests/0/unit']],
+    [{ microbes: tested({ microbe: 'e-coli' }) }, ['/microbes/tests/0/unit']],
+    [{ microbes: tested({ below: 0 }) }, ['/microbes/tests/0/below']],
     [{ minimumProbes: 0 }, ['/minimumProbes']],
     [{ textStatus: 'sure' }, ['/textStatus']],
     [{ title: '  ' }, ['/title']],

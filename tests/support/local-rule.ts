@@ -29,7 +29,7 @@ export const localRule = {
   carbonToNitrogen: { least: 25, most: 40 },
   microbes: {
     logic: 'either',
-    tests: [{ microbe: 'salmonella', below: 3, unit: 'MPN per 4 g dry' }],
+    tests: [{ microbe: 'salmonella', below: 3, unit: 'MPN/4 g dry' }],
     citation: 'Lark Hollow County Code 8-13',
     textStatus: 'from-memory',
   },

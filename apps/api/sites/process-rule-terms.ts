@@ -1,4 +1,4 @@
-import { type Level, type ProcessRule, validateRule } from '#libs/process';
+import { type Level, microbeUnits, type ProcessRule, validateRule } from '#libs/process';
 import { celsiusOf, lengthToMm, type Temperature, temperatureToDeciC } from '#libs/quantities';
 import { type Fault, invalid, Problem } from '../http/problems/catalogue.js';
 import { given } from './given.js';
@@ -30,7 +30,7 @@ export function definitionOf(dto: ProcessRuleTermsDto): RuleDefinition {
     graceAfterTurnHours: dto.graceAfterTurnHours ?? null,
     moisture: dto.leastMoisturePercent === undefined ? null : { leastPercent: dto.leastMoisturePercent },
     carbonToNitrogen: dto.carbonToNitrogen ?? null,
-    microbes: dto.microbes ?? null,
+    microbes: microbesOf(dto),
     methods: [...new Set(dto.methods)],
     notes: dto.notes ?? [],
   };
@@ -55,6 +55,18 @@ function turnsOf({ turns }: ProcessRuleTermsDto): ProcessRule['turns'] {
   if (!turns) return null;
   const { count, spacingHours = 0, hotHoursBefore = null } = turns;
   return { count, spacingHours, hotHoursBefore };
+}
+
+/** A test in a unit that no figure comes in, or below nothing, could never be passed. */
+function microbesOf({ microbes }: ProcessRuleTermsDto): ProcessRule['microbes'] {
+  if (!microbes) return null;
+  for (const [index, { microbe, below, unit }] of microbes.tests.entries()) {
+    const units = microbeUnits(microbe);
+    const pointer = `/microbes/tests/${index}`;
+    if (!units.includes(unit)) throw invalid(`${pointer}/unit`, `must be ${units.join(' or ')}`);
+    if (below <= 0) throw invalid(`${pointer}/below`, 'must be above 0: nothing is less than none');
+  }
+  return microbes;
 }
 
 function levelOf({ threshold, strict = false }: NewLevelDto, pointer: string): Level {

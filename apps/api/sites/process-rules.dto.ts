@@ -47,7 +47,7 @@ export class CarbonRangeDto {
 export class MicrobeTestDto {
   @OneOf(microbes) microbe!: Microbe;
   @Num(0, 1e12) below!: number;
-  @Text(60, { example: 'MPN per g dry' }) unit!: string;
+  @Text(60, { example: 'MPN/g dry', description: 'In which a laboratory counts it' }) unit!: string;
 }
 
 export class MicrobeTermsDto {

@@ -7,7 +7,14 @@ export {
   type MicrobeStanding,
   type RuleMicrobes,
 } from './microbes.js';
-export { type Parameter, type ParameterKey, parameterKeys, parameterOf, parameters } from './parameters.js';
+export {
+  microbeUnits,
+  type Parameter,
+  type ParameterKey,
+  parameterKeys,
+  parameterOf,
+  parameters,
+} from './parameters.js';
 export {
   faultOf,
   type Qualifier,

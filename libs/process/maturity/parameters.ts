@@ -179,4 +179,10 @@ export const parameterKeys: readonly ParameterKey[] = parameters.map(({ key }) =
 
 const byKey = new Map<string, Parameter>(parameters.map((one) => [one.key, one]));
 
+/** The units in which an organism is counted; a test of a rule in another one could never be held against a figure. */
+export const microbeUnits = (microbe: Microbe): string[] =>
+  parameters.flatMap((one: Parameter) =>
+    one.microbe === microbe ? one.units.map(({ unit: name }) => name) : [],
+  );
+
 export const parameterOf = (key: string): Parameter | undefined => byKey.get(key);

@@ -116,13 +116,13 @@ describe('whether the batch stays cool after a turn', () => {
     return { afterTurn, notes: notes.join(' '), text };
   };
 
-  it('is shown by a check a day or more after the first turn since it was hot', () => {
-    const checks = [check(-50, 600), check(50, 320), check(76, 380)];
+  it('is shown by a check three days or more after the first turn since it was hot', () => {
+    const checks = [check(-50, 600), check(50, 320), check(124, 380)];
     expect(after({ turns: [turn(-60), turn(52)], checks })).toEqual({
       afterTurn: 'stayed-under',
       notes: '',
       text:
-        'Turned on 8 May 2024 12:00, last checked 24 hours after that: at most 38 °C (100.4 °F), ' +
+        'Turned on 8 May 2024 12:00, last checked 3 days after that: at most 38 °C (100.4 °F), ' +
         'under 45 °C (113 °F).',
     });
     expect(after({ turns: [turn(52.5, 'move')], checks }).afterTurn).toBe('too-soon');
@@ -146,16 +146,16 @@ describe('whether the batch stays cool after a turn', () => {
   });
 
   it('counts no turn from before the batch was last found hot', () => {
-    const checks = [check(10, 300), check(60, 450), check(100, 300)];
+    const checks = [check(10, 300), check(60, 450), check(140, 300)];
     expect(after({ turns: [turn(20)], checks }).afterTurn).toBe('not-turned');
     expect(after({ turns: [turn(20), turn(61)], checks }).afterTurn).toBe('stayed-under');
   });
 
   it('says when a later turn was not followed by a check', () => {
-    const checks = [check(76, 300)];
-    const { afterTurn, notes } = after({ turns: [turn(20), turn(90)], checks });
+    const checks = [check(92, 300)];
+    const { afterTurn, notes } = after({ turns: [turn(20), turn(114)], checks });
     expect(afterTurn).toBe('stayed-under');
-    expect(notes).toBe('It was turned again on 10 May 2024 02:00, and not checked since.');
+    expect(notes).toBe('It was turned again on 11 May 2024 02:00, and not checked since.');
   });
 });
 
