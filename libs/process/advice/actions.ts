@@ -60,6 +60,7 @@ export const actions = {
     ...moving,
   ),
   'probe-daily': row('Probe it at least once a day until it is cooler.', nrcs, 'hot'),
+  'keep-watch': row('Keep watch on it, day and night, until it has stayed cooler.', commonPractice, 'smoke'),
   'make-smaller': row('Make the pile smaller, not deeper than six feet (1.8 m).', surrey, ...moving),
   'check-now': row('Probe the pile, and write down moisture and smell as well.', bioAbfV, 'hot'),
   'squeeze-test': row(

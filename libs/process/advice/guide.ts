@@ -23,7 +23,7 @@ const row = (
 export const guide = {
   'fire-danger': row('Danger of fire', ['misread', 'large', 'dry-core'], {
     first: ['keep-away', 'call-fire-service', 'read-again', 'cool-small-part'],
-    last: ['probe-daily'],
+    last: ['keep-watch'],
     causesWait: true,
   }),
   'too-hot': row('Too hot', ['large', 'dry-core', 'little-air'], {

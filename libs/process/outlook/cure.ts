@@ -15,7 +15,7 @@ export function cureExpected(
   if (startedAtMs === null) {
     if (processEarliestMs === null)
       return never('The cure begins once the process rules are met, which waiting does not bring about.');
-    const text = `The cure takes ${asked} and begins when the process rules are met; when somebody enters it is open.`;
+    const text = `The cure takes ${asked} from when the curing stage is entered: here not before the process rules are met, and nothing tells how long after, so the end is open.`;
     return {
       earliestMs: calendar.addDays(processEarliestMs, daysRequired),
       latestMs: null,

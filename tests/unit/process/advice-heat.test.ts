@@ -35,7 +35,7 @@ describe('too hot', () => {
     const advice = advise({ checks });
     expect(keysOf(advice)).toEqual(['fire-danger']);
     expect(actionsOf(advice[0]!)).toEqual([
-      ...['keep-away', 'call-fire-service', 'read-again', 'cool-small-part', 'probe-daily'],
+      ...['keep-away', 'call-fire-service', 'read-again', 'cool-small-part', 'keep-watch'],
     ]);
     expect(cautionsOf(advice[0]!, 'cool-small-part')).toEqual(expect.arrayContaining(['flare', 'smoke']));
     expect(advice[0]!.seen).toHaveLength(2);
