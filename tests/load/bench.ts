@@ -1,5 +1,6 @@
 import { bulkFigures, intakeFigures } from './intake.js';
 import type { Figure } from './measure.js';
+import { ingestFigures, seriesFigures } from './loggers.js';
 import { recordFigures } from './record.js';
 import { longRecord } from '../unit/documents/example-variants.js';
 import { buildStand, clientOf } from './stand.js';
@@ -18,6 +19,8 @@ async function measure(): Promise<Figure[]> {
     return [
       ...(await intakeFigures(stand, world, CONNECTIONS)),
       ...(await bulkFigures(stand, world)),
+      ...(await ingestFigures(stand, world)),
+      ...(await seriesFigures(stand, world)),
       ...(await recordFigures(longRecord(CHECKS))),
     ];
   } finally {

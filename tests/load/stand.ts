@@ -85,6 +85,8 @@ const gone = (child: ChildProcess) =>
 export interface Stand {
   databaseUrl: string;
   apiPort: number;
+  /** Process of the API. */
+  apiPid: number;
   barePort: number;
   first: { email: string; password: string };
   stop(): Promise<void>;
@@ -112,6 +114,7 @@ export async function buildStand(connections: number): Promise<Stand> {
   return {
     databaseUrl,
     apiPort,
+    apiPid: api.pid ?? 0,
     barePort,
     first,
     async stop() {

@@ -5,11 +5,13 @@ import type { Client } from './stand.js';
 export interface World {
   token: string;
   siteId: string;
+  /** A yard without bays. */
+  yardId: string;
   jurisdictionId: string;
   containerId: string;
 }
 
-async function made(client: Client, token: string, path: string, body: object): Promise<string> {
+export async function made(client: Client, token: string, path: string, body: object): Promise<string> {
   const answer = await client.post(`/api${path}`, body, token);
   if (answer.status !== 201)
     throw new Error(`${path} answered ${answer.status}: ${JSON.stringify(answer.body)}`);
@@ -31,13 +33,17 @@ export async function makeWorld(client: Client, first: { email: string; password
     timeZone: 'America/Denver',
     jurisdictionId,
   });
+  const yardId = await made(client, token, '/sites', {
+    ...{ name: 'Mallow Bank yard', code: 'MB', takesDropOffs: false, runsBatches: true },
+    ...{ timeZone: 'America/Denver', jurisdictionId },
+  });
   const containerId = await made(client, token, '/containers', {
     siteId,
     code: 'B-01',
     tare: { value: 2.2, unit: 'lb' },
     volume: { value: 5, unit: 'gal' },
   });
-  return { token, siteId, jurisdictionId, containerId };
+  return { token, siteId, yardId, jurisdictionId, containerId };
 }
 
 /** A lot as a hub sends it. */
