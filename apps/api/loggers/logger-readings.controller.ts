@@ -1,5 +1,12 @@
 import { Body, Controller, Get, Post, Query, Res } from '@nestjs/common';
-import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import {
+  ApiBearerAuth,
+  ApiBody,
+  ApiCreatedResponse,
+  ApiOkResponse,
+  ApiOperation,
+  ApiTags,
+} from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Allow, AllowDevice, Asker, AskingDevice, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
@@ -14,6 +21,7 @@ import {
   READINGS_BODY_MAX_BYTES,
 } from './logger-readings.dto.js';
 import { LoggerReadingsService } from './logger-readings.service.js';
+import { readingsIn } from './well-formed.js';
 
 @ApiTags('loggers')
 @ApiBearerAuth()
@@ -38,13 +46,14 @@ export class LoggerReadingsController {
       'May be sent again as it is: what was kept is known again and not counted twice. A reading is of one probe at one ' +
       'instant; with another temperature it is refused, and what was kept first stands.',
   })
+  @ApiBody({ type: NewLoggerReadingsDto })
   @ApiCreatedResponse({ type: LoggerReadingsDto })
   @ApiOkResponse({ type: LoggerReadingsDto, description: 'Nothing of it is new' })
   async record(
     @AskingDevice() device: Device,
-    @Body() dto: NewLoggerReadingsDto,
+    @Body() body: object,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<LoggerReadingsDto> {
-    return answer(reply, await this.readings.record(device, dto));
+    return answer(reply, await this.readings.record(device, readingsIn(body)));
   }
 }
