@@ -1,0 +1,37 @@
+import { createHash } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { canonicalJson } from '#libs/documents';
+import { startApi, type TestApi } from '../support/api.js';
+import { makeProgramme } from '../support/programme.js';
+import { makeYard, sqlOf, type Yard } from '../support/yard-work.js';
+import record1 from '../unit/documents/record-1.json' with { type: 'json' };
+
+describe('a record that was sealed in the first form', () => {
+  let api: TestApi;
+  let yard: Yard;
+  beforeAll(async () => {
+    api = await startApi();
+    yard = await makeYard(api, await makeProgramme(api));
+  });
+  afterAll(() => api.stop());
+
+  it('is served to the byte as it was sealed, and printed', async () => {
+    const { id } = await yard.begin();
+    const document = canonicalJson(record1);
+    const seal = createHash('sha256').update(document).digest('hex');
+    await sqlOf(api).query(
+      `INSERT INTO sealed_document (seal, kind, subject_id, version, document, sealed_by)
+       VALUES ($1, 'batch-record', $2, 1, $3, $4)`,
+      [seal, id, document, yard.manager.id],
+    );
+    const get = (form: string) =>
+      api.call('GET', `/batches/${id as string}/record.${form}`, { as: yard.operator.token });
+    const json = await get('json');
+    expect(json.text).toBe(document);
+    expect(json.body.schema).toBe('heapwright/batch-record/1');
+    expect(json.headers.etag).toContain(seal);
+    const pdf = await get('pdf');
+    expect(pdf.status).toBe(200);
+    expect(pdf.headers['content-type']).toContain('application/pdf');
+  });
+});
