@@ -38,17 +38,18 @@ export class DeviceKeysService extends DeviceAuthenticator {
 
   async list(actor: Actor, { siteId, limit, cursor }: DeviceKeyQuery): Promise<Page<DeviceKeyDto>> {
     const own = actor.sitesFor('manager');
-    const sites = siteId === undefined ? own : actor.mayAt('manager', siteId) ? [siteId] : [];
+    const sites = siteId === undefined ? own : actor.mayAt('manager', siteId.toLowerCase()) ? [siteId] : [];
     const [after] = keyOf(cursor, 'id') ?? [null];
     const rows = await this.devices.page(sites, limit, after === null ? null : String(after));
     return pageOf(rows, limit, ({ id }) => [id], deviceView);
   }
 
   async create(actor: Actor, dto: NewDeviceKeyDto): Promise<NewKeyDto> {
-    const { siteId, code, name = null } = dto;
+    const { code, name = null } = dto;
+    const siteId = dto.siteId.toLowerCase();
     const id = idOr(dto.id);
-    const instrumentId = await this.instrumentOf(dto);
-    const targets = await this.targetsOf(dto);
+    const instrumentId = await this.instrumentOf(siteId, dto);
+    const targets = await this.targetsOf(siteId, dto);
     const key = `${DEVICE_KEY_PREFIX}${randomBytes(KEY_BYTES).toString('base64url')}`;
     const device = { id, siteId, code, name, instrumentId, keySha256: digest(key) };
     await this.work.writeSql(actor, async (write) => {
@@ -83,14 +84,14 @@ export class DeviceKeysService extends DeviceAuthenticator {
     return row;
   }
 
-  private async instrumentOf({ siteId, instrumentId }: NewDeviceKeyDto): Promise<string | null> {
+  private async instrumentOf(siteId: string, { instrumentId }: NewDeviceKeyDto): Promise<string | null> {
     if (instrumentId === undefined) return null;
     const [known] = await this.sites.thermometers(siteId, [instrumentId.toLowerCase()]);
     if (known === undefined) throw invalid('/instrumentId', 'is no thermometer of the site');
     return known;
   }
 
-  private async targetsOf({ siteId, bays = [], batchIds = [] }: NewDeviceKeyDto): Promise<Targets> {
+  private async targetsOf(siteId: string, { bays = [], batchIds = [] }: NewDeviceKeyDto): Promise<Targets> {
     if (bays.length + batchIds.length === 0) throw invalid('/bays', 'name a bay or a batch at least');
     requireOnce(bays, 'bays');
     requireOnce(batchIds, 'batchIds');
