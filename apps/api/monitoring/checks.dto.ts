@@ -62,7 +62,13 @@ export class ReadingDto {
   @Uuid({ nullable: true }) instrumentId!: string | null;
 }
 
-export const checkWarnings = ['too-hot', 'too-cold', 'too-few-probes', 'depth-missing', 'too-shallow'] as const;
+export const checkWarnings = [
+  'too-hot',
+  'too-cold',
+  'too-few-probes',
+  'depth-missing',
+  'too-shallow',
+] as const;
 export type CheckWarning = (typeof checkWarnings)[number];
 
 export class CheckWarningDto {
