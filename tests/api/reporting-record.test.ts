@@ -73,7 +73,14 @@ describe('the batch record', () => {
       depth: { value: 18, unit: 'in' },
       temperature: { value: 131, unit: 'F' },
     };
-    const check = { readings: [fahrenheit], moisture: 'moist', odour: 'earthy', note: 'Steam at the crown.' };
+    const check = {
+      readings: [fahrenheit],
+      moisture: 'moist',
+      odour: 'earthy',
+      signs: [],
+      texture: 'clumpy',
+      note: 'Steam at the crown.',
+    };
     await made(api, `/batches/${batchId}/checks`, { ...check, occurredAt: hoursAfter(HOT_FROM, 97) }, as());
     await post('/turns', { occurredAt: hoursAfter(HOT_FROM, 98) });
     await post('/waterings', { volume: { value: 5, unit: 'gal' }, occurredAt: hoursAfter(HOT_FROM, 99) });
@@ -195,6 +202,7 @@ describe('the batch record', () => {
     expect(checks.at(-1)).toMatchObject({
       readings: [{ position: 'edge', depthCm: 45.7, temperatureC: 55, entered: { value: 131, unit: 'F' } }],
       ...{ governingC: 55, counted: true, remark: null, moisture: 'moist', odour: 'earthy' },
+      ...{ signs: [], texture: 'clumpy', inputsVisible: null },
       ...{ note: 'Steam at the crown.', by: 'B. T.' },
     });
     expect(actions).toMatchObject([

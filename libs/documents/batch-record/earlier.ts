@@ -26,7 +26,9 @@ type Sample1 = Omit<Sample, 'results' | 'findings' | 'warnings'> & {
   value: number | null;
   unit: string | null;
 };
-type Check1 = Omit<Check, 'readings'> & { readings: Omit<Reading, 'zone'>[] };
+type Check1 = Omit<Check, 'readings' | 'signs' | 'texture' | 'inputsVisible'> & {
+  readings: Omit<Reading, 'zone'>[];
+};
 
 /** The first form of a record, as it was sealed before rules had versions. */
 export type BatchRecord1 = Omit<
@@ -54,6 +56,7 @@ export function recordOf(document: BatchRecord | BatchRecord1): BatchRecord {
     permit: permit && { ...permit, furtherRules: [] },
     checks: checks.map((check) => ({
       ...check,
+      ...{ signs: null, texture: null, inputsVisible: null },
       readings: check.readings.map((reading) => ({ ...reading, zone: null })),
     })),
     loggers: [],

@@ -26,6 +26,11 @@ export interface Check {
   odour: string | null;
   oxygenPercent: number | null;
   ambientC: number | null;
+  /** Flies, rodents, leachate: null where nobody looked, empty where nothing was seen. */
+  signs: string[] | null;
+  texture: string | null;
+  /** Whether what went in could still be recognised. */
+  inputsVisible: boolean | null;
   note: string | null;
   warnings: string[];
   by: string;

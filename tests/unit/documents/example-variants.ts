@@ -75,6 +75,7 @@ export function longRecord(checks: number): BatchRecord {
       odour: index % 12 === 0 ? 'earthy' : null,
       oxygenPercent: null,
       ambientC: null,
+      ...{ signs: null, texture: null, inputsVisible: null },
       note: index % 50 === 7 ? 'Windy; read from the lee side.' : null,
       warnings: [],
       by: 'logger 4',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   type BatchFacts,
+  type CureVerdict,
   type Gate,
   type GateSample,
   evaluateProcess,
@@ -125,7 +126,7 @@ describe('what a rule asks besides', () => {
 });
 
 describe('the other gates', () => {
-  const cure = (facts: Partial<NonNullable<OutlookFacts['cure']>>) => ({
+  const cure = (facts: Partial<CureVerdict>): CureVerdict => ({
     ...{ status: 'in-progress', startedAtMs: at(100), daysDone: 0, daysRequired: 30, doneAtMs: null },
     ...{ afterTurn: 'not-asked', evidence: [], notes: [] },
     ...facts,

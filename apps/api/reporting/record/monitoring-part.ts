@@ -47,6 +47,7 @@ export function checksPart(
 
 function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC' | 'counted' | 'remark'> {
   const { id, moisture, moisturePercent, odour, oxygenPercent, note, entered } = row;
+  const { signs, texture, inputsVisible } = row;
   return {
     id,
     occurredAt: iso(row.occurredAt),
@@ -57,7 +58,7 @@ function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC
       instrument: instrumentId === null ? null : (names.instruments.get(instrumentId) ?? null),
       entered: typed(entered.readings[index]?.temperature),
     })),
-    ...{ moisture, moisturePercent, odour, oxygenPercent },
+    ...{ moisture, moisturePercent, odour, oxygenPercent, signs, texture, inputsVisible },
     ambientC: celsius(row.ambientDeciC),
     note,
     warnings: row.warnings.map(({ text }) => text),

@@ -96,7 +96,7 @@ const READINGS_IN_WORDS: ReadingColumn = {
       .join('; '),
 };
 
-/** What else was seen, in words: moisture, odour, oxygen, air; then whether it counted, and notes. */
+/** What else was seen, in words: moisture, odour, oxygen, air, texture, what went in, signs; then whether it counted, and notes. */
 function seen(check: Check): string {
   const senses = [
     check.moisture === null ? null : plain(check.moisture),
@@ -104,12 +104,18 @@ function seen(check: Check): string {
     check.odour === null ? null : odourOf(check.odour),
     check.oxygenPercent === null ? null : `oxygen ${figure(check.oxygenPercent)} %`,
     check.ambientC === null ? null : `air ${figure(check.ambientC)} °C`,
+    check.texture,
+    check.inputsVisible === null ? null : `inputs ${check.inputsVisible ? 'still' : 'not'} recognisable`,
+    check.signs === null ? null : signsOf(check.signs),
   ].filter((sense) => sense !== null);
   const notes = [check.counted ? null : 'Not counted', check.remark, check.note, ...check.warnings];
   return [senses.join(', '), ...notes].filter((part) => part !== null && part !== '').join('. ');
 }
 
 const odourOf = (odour: string): string => (odour === 'none' ? 'no odour' : plain(odour));
+
+const signsOf = (signs: readonly string[]): string =>
+  signs.length === 0 ? 'no flies, rodents or leachate' : `${signs.join(' and ')} seen`;
 
 /** In a log an empty place says "not recorded" more quietly than a dash. */
 function blankOr(value: string | number | Entered | null): string {
