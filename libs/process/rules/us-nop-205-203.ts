@@ -11,12 +11,12 @@ const organic = {
   textSource: '7 CFR 205.203(c)(2), as quoted in full on a page about the organic rules',
   fromMemory: ['the year'],
   thresholdDeciC: 550,
-  upperLimitDeciC: 766,
+  upperLimitDeciC: 767,
   carbonToNitrogen: { least: 25, most: 40 },
 } as const satisfies Partial<ProcessRule>;
 
 const notes = [
-  'The upper limit of 170 °F is 76.67 °C. It is rounded down to 76.6 °C, so that nothing above the limit holds. A reading of 170 °F itself is kept as 76.7 °C and does not hold either; 169.9 °F does.',
+  'The upper limit of 170 °F is 76.67 °C. It is kept as 76.7 °C, as a reading of 170 °F is, so that such a reading is within the limit.',
   'The carbon to nitrogen ratio, between 25:1 and 40:1, is that of the mix as it was built; both ends are allowed.',
   'The text does not say whether the days must be consecutive. At least one reader, a farming institute, takes them so.',
   'It asks nothing of compost that organic rules do not reach.',

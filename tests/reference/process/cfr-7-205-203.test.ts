@@ -4,9 +4,10 @@
  * - in-vessel or static aerated pile: between 131 °F and 170 °F for 3 days;
  * - windrow: between 131 °F and 170 °F for 15 days, turned at least five times during that time.
  *
- * 131 °F is 55 °C exactly. 170 °F is 76.67 °C, so that 76.6 °C (169.88 °F) is within the limit and 76.7 °C (170.06 °F) is
- * not. The text does not say whether the days must be consecutive.
+ * 131 °F is 55 °C exactly. 170 °F is 76.67 °C, kept to the tenth as 76.7 °C whether it is a limit or a
+ * reading, so that a reading of 170 °F is within the limit and one of 76.8 °C (170.24 °F) is not. The text does not say whether the days must be consecutive.
  */
+import { temperatureToDeciC } from '#libs/quantities';
 import { describe, expect, it } from 'vitest';
 import { itAsks } from './boundaries.js';
 import { at, checkAt, held, judge } from './history.js';
@@ -23,13 +24,14 @@ describe('windrow: 15 days and five turnings', () => {
 describe('in-vessel and static aerated pile: 3 days', () => {
   itAsks(pile, { celsius: 55, hours: 72, time: 'unsaid', facts: mix });
 
-  it('holds at 76.6 °C', () => {
-    const verdict = judge(pile, { checks: held(72, 76.6), facts: mix });
+  it('holds at 170 °F', () => {
+    const read = temperatureToDeciC({ value: 170, unit: 'F' }) / 10;
+    const verdict = judge(pile, { checks: held(72, read), facts: mix });
     expect(verdict).toMatchObject({ status: 'met', metAtMs: at(72) });
   });
 
-  it('is missed by one check at 76.7 °C', () => {
-    const verdict = judge(pile, { checks: [...held(72, 60), checkAt(40, 76.7)], facts: mix });
+  it('is missed by one check at 76.8 °C', () => {
+    const verdict = judge(pile, { checks: [...held(72, 60), checkAt(40, 76.8)], facts: mix });
     expect(verdict).toMatchObject({ metAtMs: null, creditedHours: 24 });
     expect(verdict.evidence.map(({ kind }) => kind)).toContain('above-limit');
   });
