@@ -1,12 +1,11 @@
 import { hourMs, SiteCalendar } from '../calendar.js';
 import type { Caution, Check } from '../facts.js';
+import { boilingDeciC } from '../moments.js';
 import type { Span } from '../verdict.js';
 import { sayTemperature } from '../words.js';
 import { type LoggerHours, type ProbeHour, probesOf, spanOf } from './hours.js';
 import { inOrderOf, runsOf, saySpan } from './stretches.js';
 
-/** Water boils out of a pile before it gets hotter, unless it smoulders (common practice). */
-export const boilingDeciC = 1000;
 /** Many sensors show an end of their scale when they are open or shorted; -40 °C (-40 °F) is a usual one (common practice). */
 export const endOfScaleDeciC = -400;
 /** Faults that come and go within a day are told once. */
