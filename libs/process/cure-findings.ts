@@ -1,6 +1,6 @@
 import { hourMs, type SiteCalendar, wholeMs } from './calendar.js';
 import type { AfterTurn, CureEvidence, CureFacts } from './cure-facts.js';
-import { eachLook, looksOf } from './cure-looks.js';
+import { eachLook, type Looks } from './cure-looks.js';
 import { sayCount, sayHours, sayTemperature } from './words.js';
 
 /** A pile may take that long to heat again after a turn (common practice), so a check before it says little. */
@@ -22,13 +22,14 @@ export interface CureFinding {
  */
 export function turnFindingOf(
   facts: CureFacts,
+  allLooks: readonly Looks[],
   now: number,
   calendar: SiteCalendar,
 ): CureFinding & { readonly afterTurn: AfterTurn } {
   const { reheatDeciC } = facts;
   if (reheatDeciC === null) return { afterTurn: 'not-asked', evidence: [], notes: [] };
   const level = sayTemperature(reheatDeciC);
-  const { lastHot } = seenBetween(facts, -Infinity, now);
+  const lastHot = lastHotAt(allLooks, reheatDeciC, now);
   const turns = facts.turns.map(({ occurredAtMs }) => wholeMs(occurredAtMs));
   const since = turns.filter((at) => at > lastHot && at <= now).toSorted((a, b) => a - b);
   const [first] = since;
@@ -37,7 +38,7 @@ export function turnFindingOf(
       lastHot > -Infinity ? ` since it was last at ${level} or more, ${calendar.say(lastHot)}` : '';
     return { afterTurn: 'not-turned', evidence: [], notes: [`No turn is recorded${when}. ${sources}`] };
   }
-  const { count, last, hottest } = seenBetween(facts, first, now);
+  const { count, last, hottest } = seenBetween(allLooks, first, now);
   const turned = `Turned on ${calendar.say(first)}`;
   const found = (afterTurn: AfterTurn, text: string, notes: string[]) => ({
     ...{ afterTurn, notes },
@@ -59,46 +60,56 @@ export function turnFindingOf(
 }
 
 /** How closely the batch was watched while the days were counted. */
-export function watchOf(facts: CureFacts, fromMs: number, now: number, calendar: SiteCalendar): CureFinding {
-  const { count, last, hottest, longest } = seenBetween(facts, fromMs, now);
+export function watchOf(
+  allLooks: readonly Looks[],
+  { reheatDeciC }: CureFacts,
+  fromMs: number,
+  now: number,
+  calendar: SiteCalendar,
+): CureFinding {
+  const { count, last, hottest } = seenBetween(allLooks, fromMs, now);
   if (count === 0) {
     const text = `No reading is recorded after ${calendar.say(fromMs)}: the days are counted, and the temperature is not shown.`;
-    return { evidence: [], notes: facts.reheatDeciC === null ? [] : [text] };
+    return { evidence: [], notes: reheatDeciC === null ? [] : [text] };
   }
   const text =
     `Measured ${sayCount(count, 'time')} since, the last on ${calendar.say(last)}: at most ` +
-    `${sayTemperature(hottest, 'up')}. The longest time without a reading was ${sayTime(longest)}.`;
+    `${sayTemperature(hottest, 'up')}. The longest time without a reading was ${sayTime(longestUnseen(allLooks, fromMs, now))}.`;
   return { evidence: [{ kind: 'watched', fromMs, toMs: last, text, checkId: null }], notes: [] };
 }
 
-interface Seen {
-  count: number;
-  last: number;
-  hottest: number;
-  /** When it was last at or above the reheat level. */
-  lastHot: number;
-  /** The longest time, from `fromMs` to `toMs`, that no look of any kind fell into. */
-  longest: number;
-}
-
-function seenBetween(facts: CureFacts, fromMs: number, toMs: number): Seen {
-  const level = facts.reheatDeciC ?? Infinity;
-  const seen: Seen = { count: 0, last: -Infinity, hottest: -Infinity, lastHot: -Infinity, longest: 0 };
-  const times: number[] = [];
-  for (const looks of looksOf(facts)) {
-    eachLook(looks, fromMs, toMs, (atMs, deciC) => {
-      times.push(atMs);
-      seen.last = Math.max(seen.last, atMs);
-      seen.hottest = Math.max(seen.hottest, deciC);
-      if (deciC >= level) seen.lastHot = Math.max(seen.lastHot, atMs);
+function lastHotAt(allLooks: readonly Looks[], level: number, now: number): number {
+  let lastHot = -Infinity;
+  for (const looks of allLooks) {
+    eachLook(looks, -Infinity, now, (atMs, deciC) => {
+      if (deciC >= level && atMs > lastHot) lastHot = atMs;
     });
   }
-  let before = fromMs;
-  for (const atMs of [...times.toSorted((a, b) => a - b), toMs]) {
-    seen.longest = Math.max(seen.longest, atMs - before);
+  return lastHot;
+}
+
+function seenBetween(allLooks: readonly Looks[], fromMs: number, toMs: number) {
+  const seen = { count: 0, last: -Infinity, hottest: -Infinity };
+  for (const looks of allLooks) {
+    eachLook(looks, fromMs, toMs, (atMs, deciC) => {
+      seen.count += 1;
+      if (atMs > seen.last) seen.last = atMs;
+      if (deciC > seen.hottest) seen.hottest = deciC;
+    });
+  }
+  return seen;
+}
+
+/** The longest time, from one instant to the other, that no look of any kind fell into. */
+function longestUnseen(allLooks: readonly Looks[], fromMs: number, toMs: number): number {
+  const times: number[] = [];
+  for (const looks of allLooks) eachLook(looks, fromMs, toMs, (atMs) => times.push(atMs));
+  let [longest, before] = [0, fromMs];
+  for (const atMs of Float64Array.from(times).sort()) {
+    longest = Math.max(longest, atMs - before);
     before = atMs;
   }
-  return { ...seen, count: times.length };
+  return Math.max(longest, toMs - before);
 }
 
 /** Days, or hours where it was less than two days. Rounded down. */

@@ -61,10 +61,14 @@ export function eachLook(
 }
 
 /** The hot runs of all looks after the cure began, in order of time; those that overlap are one. */
-export function hotRunsOf(facts: CureFacts, began: number, now: number): HotRun[] {
-  const { reheatDeciC } = facts;
+export function hotRunsOf(
+  allLooks: readonly Looks[],
+  reheatDeciC: number | null,
+  began: number,
+  now: number,
+): HotRun[] {
   if (reheatDeciC === null) return [];
-  const runs = looksOf(facts).flatMap((looks) => runsIn(looks, reheatDeciC, began, now));
+  const runs = allLooks.flatMap((looks) => runsIn(looks, reheatDeciC, began, now));
   const joined: HotRun[] = [];
   for (const run of runs.toSorted((a, b) => a.fromMs - b.fromMs)) {
     const last = joined.at(-1);

@@ -1,7 +1,7 @@
 import { SiteCalendar, wholeMs } from './calendar.js';
 import type { CureEvidence, CureFacts, CureVerdict } from './cure-facts.js';
 import { turnFindingOf, watchOf } from './cure-findings.js';
-import { type HotRun, hotRunsOf } from './cure-looks.js';
+import { type HotRun, hotRunsOf, looksOf } from './cure-looks.js';
 import { sayCount, sayTemperature } from './words.js';
 
 /**
@@ -16,12 +16,13 @@ export function evaluateCure(facts: CureFacts, nowMs: number, timeZone: string):
   const began = facts.startedAtMs === null ? Infinity : wholeMs(facts.startedAtMs);
   if (began > now) return notStarted(daysRequired);
   const calendar = new SiteCalendar(timeZone);
-  const runs = hotRunsOf(facts, began, now);
+  const looks = looksOf(facts);
+  const runs = hotRunsOf(looks, facts.reheatDeciC, began, now);
   const startedAtMs = runs.at(-1)?.toMs ?? began;
   const dueAtMs = calendar.addDays(startedAtMs, daysRequired);
   const done = dueAtMs <= now;
-  const turned = turnFindingOf(facts, now, calendar);
-  const watched = watchOf(facts, startedAtMs, now, calendar);
+  const turned = turnFindingOf(facts, looks, now, calendar);
+  const watched = watchOf(looks, facts, startedAtMs, now, calendar);
   const evidence = [
     event('cure-started', began, `Curing began on ${calendar.say(began)}, by the manager's word.`),
     ...runs.map((run) => hot(run, sayTemperature(facts.reheatDeciC ?? 0), calendar)),

@@ -107,10 +107,7 @@ describe('a figure that is only a bound', () => {
 
 describe('an assessment', () => {
   it('is total, and says nothing of a figure that cannot be read', () => {
-    const units = [
-      ...new Set(parameters.flatMap((one) => one.units.map(({ unit }) => unit))),
-      'stone',
-    ];
+    const units = [...new Set(parameters.flatMap((one) => one.units.map(({ unit }) => unit))), 'stone'];
     const any = fc.record({
       parameter: fc.constantFrom<string[]>(...parameterKeys, 'colour'),
       value: fc.double({ noNaN: false }),
