@@ -2,6 +2,7 @@ import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
 import { hoursAfter } from '../support/heat.js';
+import { makeDevice, reading, send } from '../support/loggers.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
 import { BEGUN_AT, lotAtHub1, makeYard, type Yard } from '../support/yard-work.js';
 
@@ -132,5 +133,19 @@ describe('advice on a batch', () => {
     const { advice } = (await adviceOn(id)).body;
     expect(advice.map(({ key }: any) => key)).toEqual(['finishing']);
     expect(advice[0].seen.at(-1)).toContain('has not reheated');
+  });
+
+  it('hears loggers as well as people', async () => {
+    const id = await makeActive(8);
+    expect((await adviceOn(id)).body.advice.map(({ key }: any) => key)).toEqual(['not-checked']);
+    const device = await makeDevice(api, { siteId: yard.yard.id, code: 'L-7', batchIds: [id] });
+    const told = (hours: number, value: number) =>
+      reading({ batchId: id, occurredAt: ago(0, -hours), temperature: { value, unit: 'C' } });
+    expect((await send(api, device.key, [told(30, 60), told(2, 61)])).body.refused).toEqual([]);
+    expect((await adviceOn(id)).body.advice).toEqual([]);
+    await send(api, device.key, [told(1, 83)]);
+    const { advice } = (await adviceOn(id)).body;
+    expect(advice.map(({ key }: any) => key)).toEqual(['fire-danger']);
+    expect(advice[0].seen[0]).toContain('L-7, 83 °C');
   });
 });
