@@ -48,7 +48,8 @@ export function openDay(
   const { course } = writer;
   if (course.day === null || course.day.endMs <= atMs) {
     closeDay(writer, periodFromMs, atMs);
-    course.day = { ...calendar.dayOf(atMs), held: false, excused: false, failed: false };
+    const { startMs, endMs } = calendar.dayOf(atMs);
+    course.day = { startMs, endMs, held: false, excused: false, failed: false };
   }
   return course.day;
 }

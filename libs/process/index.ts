@@ -23,3 +23,4 @@ export { seriesOf, type LoggerReading } from './series.js';
 export { probeTermsOf, type ProbeTerms } from './terms.js';
 export { hoursOf, type SeriesHour } from './series-hours.js';
 export * from './verdict.js';
+export { validateRule } from './validate-rule.js';

@@ -6,10 +6,13 @@ import type { Level, RuleReading, TurnTerms } from './rule.js';
  * - `in-progress`: counting, and the last check that counts is recent enough to go on from.
  * - `met`: the rule's recorded criteria were fulfilled. Later cooling does not undo it; later raw material does.
  * - `interrupted`: the threshold was reached, the run was broken before the rule was met, and none is running.
- *   Only under the consecutive reading: added-up time is never lost.
+ *   Only under the consecutive reading: added-up time is never lost. Also, under either, when time and turns are there
+ *   but the mix had a C:N outside the rule's: no more time at heat changes that.
  * - `insufficient-data`: there are checks but none counts (too few probes, or no raw material recorded to count from),
  *   or the batch was counting and has not been checked for longer than the rule's longest gap (a daily rule: a whole
- *   local day).
+ *   local day), or time and turns are there and nothing recorded tells of a condition besides.
+ *
+ * A condition that is unmet but can still come right (peak, average, moisture) leaves the status as it is without it.
  */
 export const verdictStatuses = [
   'not-started',
@@ -118,12 +121,12 @@ export interface Verdict {
   readonly required: Required;
   /** The first check at the threshold from which the time that counts is counted. */
   readonly clockStartedAtMs: number | null;
-  /** The first instant at which the whole rule, turns included, was met. */
+  /** The first instant at which the whole rule, turns and conditions included, was met. */
   readonly metAtMs: number | null;
   readonly creditedSpans: readonly Span[];
   /** What the rule asks besides; empty where it asks nothing. */
   readonly conditions: readonly Condition[];
-  /** What is doubtful about readings that were credited. */
+  /** What is doubtful about the time that was credited or, where none is, about any reading. */
   readonly cautions: readonly Caution[];
   /** In order of time. */
   readonly evidence: readonly Evidence[];
