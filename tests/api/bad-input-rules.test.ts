@@ -1,7 +1,8 @@
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
-import { type GoodCall, goodCalls } from '../support/good-bodies.js';
+import { goodCalls } from '../support/good-bodies.js';
+import type { GoodCall } from '../support/good-calls.js';
 import { type GoodWorld, kg, makeGoodWorld } from '../support/good-world.js';
 import { amiss, isTold, send } from '../support/refused.js';
 import { RowWatch } from '../support/rows.js';

@@ -1,42 +1,12 @@
 import { v7 } from 'uuid';
 import { FIRST } from './api.js';
+import { type GoodCall, of } from './good-calls.js';
+import { loggerImportCalls } from './good-logger-files.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { lotBody } from './intake.js';
 import { localRule } from './local-rule.js';
 import { PASSWORD } from './programme.js';
 import { permitTerms } from './released.js';
-
-/** A call that is answered with 200, 201 or 204 as it stands: whatever is put wrong in it is its only fault. */
-export interface GoodCall {
-  /** As the routes are named, "POST /drop-offs/:id/void". */
-  route: string;
-  /** Parameters of the path, by their names. */
-  params: Record<string, string>;
-  /** Token of somebody who may; none where the route is public. */
-  as?: string;
-  body?: Record<string, unknown>;
-  query?: Record<string, string>;
-  headers?: Record<string, string>;
-  /** Pointers of what goes with other fields, or without them: put wrong, it is told at those. */
-  toldElsewhere?: string[];
-  /** Pointers of times that are judged item by item where they have their form: refused in an answer, not as one. */
-  judgedByItem?: string[];
-}
-
-type Params = Record<string, string>;
-type Body = Record<string, unknown>;
-
-/** Calls of one person. */
-const of = (as: string) => ({
-  get: (path: string, params: Params = {}): GoodCall => ({ route: `GET ${path}`, params, as }),
-  delete: (path: string, params: Params = {}): GoodCall => ({ route: `DELETE ${path}`, params, as }),
-  post: (path: string, params: Params, body: Body): GoodCall => ({ route: `POST ${path}`, params, as, body }),
-  /** Of a setting that nobody changed yet. */
-  patch: (path: string, params: Params, body: Body): GoodCall => ({
-    ...{ route: `PATCH ${path}`, params, as, body },
-    headers: { 'if-match': '"1"' },
-  }),
-});
 
 const hourAgo = () => new Date(Date.now() - 3_600_000).toISOString();
 const why = { reason: 'Entered twice' };
@@ -335,7 +305,8 @@ function releaseCalls({ programme, tokens, released, distribution, seal }: GoodW
   ];
 }
 
-function recordsCalls({ programme, tokens, imported }: GoodWorld): GoodCall[] {
+function recordsCalls(world: GoodWorld): GoodCall[] {
+  const { programme, tokens, imported } = world;
   const { hub1, instruments, jurisdictions } = programme;
   const [manager, coordinator] = [of(tokens.manager), of(tokens.coordinator)];
   const jurisdictionId = jurisdictions.larkHollow.id;
@@ -353,6 +324,7 @@ function recordsCalls({ programme, tokens, imported }: GoodWorld): GoodCall[] {
   return [
     { ...manager.post('/imports', {}, { id: v7(), ...file, ...read, csv }), toldElsewhere: ['/csv'] },
     { ...manager.post('/imports', {}, { id: v7(), ...file, ...read, csvBase64 }), toldElsewhere: ['/csv'] },
+    ...loggerImportCalls(world),
     manager.get('/imports'),
     manager.get('/imports/:id', { id: imported.id }),
     manager.get('/exports/drop-offs.csv'),

@@ -43,8 +43,10 @@ export async function makeGoodWorld(api: TestApi) {
     const { id, key } = await makeDevice(api, { siteId: yard.yard.id, code, bays }, tokens.manager);
     return { id, key, bays };
   };
+  const device = await loggerOf('L-1');
   return {
-    device: await loggerOf('L-1'),
+    device,
+    loggerImported: await importLogger(api, device, tokens.manager),
     toRevoke: await loggerOf('L-2'),
     programme,
     yard: { ...yard, thermometer },
@@ -56,6 +58,13 @@ export async function makeGoodWorld(api: TestApi) {
     ...intake,
     ...batches,
   };
+}
+
+function importLogger(api: TestApi, device: { id: string; bays: string[] }, manager: string): Promise<Thing> {
+  const file = { fileName: 'card.csv', csv: 'time,core\n2026-03-05 10:00,60\n', dryRun: false };
+  const probes = [{ name: 'core', position: 'core-9' }];
+  const read = { bay: device.bays[0], columns: { time: 'time' }, probes, unit: 'C' };
+  return made<Thing>(api, '/logger-imports', { deviceId: device.id, ...file, ...read }, manager);
 }
 
 async function makeIntake(

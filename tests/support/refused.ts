@@ -1,6 +1,6 @@
 import { problems } from '../../apps/api/http/problems/catalogue.js';
 import type { Answer, TestApi } from './api.js';
-import type { GoodCall } from './good-bodies.js';
+import type { GoodCall } from './good-calls.js';
 
 /** What is put wrong in a good call. */
 export interface Change {
