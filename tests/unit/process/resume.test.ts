@@ -13,7 +13,7 @@ import { describe, expect, it } from 'vitest';
 import { at, batch, check, of, ruleWith, startMs, verdictOf } from './batch.js';
 import { histories, nows, readingsOfRule, rules, seeded } from './histories.js';
 
-const extras: fc.Arbitrary<Partial<ProcessRule>> = fc.record({
+const extras = fc.record({
   peak: fc.option(fc.constant({ thresholdDeciC: 600, strict: true, hours: 2 })),
   average: fc.option(fc.constant({ thresholdDeciC: 620, strict: false })),
   moisture: fc.option(fc.constant({ leastPercent: 40 })),
