@@ -1,4 +1,11 @@
-import { evaluateCure, evaluateProcess, validateRule, verdictStatuses, type BatchFacts } from '#libs/process';
+import {
+  evaluateCure,
+  evaluateProcess,
+  seriesOf,
+  validateRule,
+  verdictStatuses,
+  type BatchFacts,
+} from '#libs/process';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { at, check, hourMs, of, raw, ruleWith, startMs, turn, verdictOf } from './batch.js';
@@ -17,14 +24,41 @@ const wildRule = fc
     duration: fc.oneof(fc.record({ hours: finite }), fc.record({ days: finite })),
     basis: fc.constantFrom('elapsed' as const, 'daily' as const),
     continuity: fc.constantFrom('consecutive' as const, 'cumulative' as const, 'unstated' as const),
-    governing: fc.constantFrom('coldest' as const, 'mean' as const),
+    governing: fc.constantFrom('coldest' as const, 'mean' as const, 'coldest-zone' as const),
+    thresholdStrict: fc.boolean(),
+    peak: fc.option(fc.record({ thresholdDeciC: finite, strict: fc.boolean(), hours: finite })),
+    average: fc.option(fc.record({ thresholdDeciC: finite, strict: fc.boolean() })),
+    moisture: fc.option(fc.record({ leastPercent: finite })),
+    carbonToNitrogen: fc.option(fc.record({ least: finite, most: finite })),
     minimumProbes: finite,
+    minimumZones: finite,
     minimumDepthMm: maybe,
     longestGapHours: maybe,
     turns: fc.option(fc.record({ count: finite, spacingHours: finite, hotHoursBefore: maybe })),
     graceAfterTurnHours: maybe,
   })
   .map((changes) => ruleWith(changes));
+
+const wildReading = fc.record({
+  position: fc.string(),
+  zone: fc.option(fc.string()),
+  depthMm: maybe,
+  temperatureDeciC: finite,
+});
+
+const wildSeries = fc
+  .tuple(
+    fc.string(),
+    fc.array(fc.tuple(wildReading, finite)),
+    fc.constantFrom('coldest' as const, 'mean' as const, 'coldest-zone' as const),
+  )
+  .map(([logger, readings, governing]) =>
+    seriesOf(
+      logger,
+      readings.map(([reading, atMs]) => ({ ...reading, atMs })),
+      ruleWith({ governing }),
+    ),
+  );
 
 const wildFacts: fc.Arbitrary<BatchFacts> = fc.record({
   timeZone: fc.oneof(fc.constantFrom('Pacific/Apia', 'Europe/London', 'Nowhere/Land', ''), fc.string()),
@@ -33,13 +67,16 @@ const wildFacts: fc.Arbitrary<BatchFacts> = fc.record({
     fc.record({
       id: fc.string(),
       occurredAtMs: finite,
-      readings: fc.array(fc.record({ position: fc.string(), depthMm: maybe, temperatureDeciC: finite })),
+      readings: fc.array(wildReading),
     }),
   ),
   turns: fc.array(
     fc.record({ occurredAtMs: finite, kind: fc.constantFrom('turn' as const, 'move' as const) }),
   ),
   mergedFrom: fc.array(fc.record({ code: fc.string(), occurredAtMs: finite, metAtMs: maybe })),
+  series: fc.array(wildSeries, { maxLength: 3 }),
+  moistures: fc.array(fc.record({ occurredAtMs: finite, percent: finite })),
+  carbonToNitrogen: maybe,
 });
 
 describe('whatever finite numbers come in', () => {
