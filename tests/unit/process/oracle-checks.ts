@@ -42,7 +42,7 @@ export function sayings(rule: ProcessRule, notebook: Notebook, sinceMs: number, 
   for (const [atMs, judged] of [...instants].sort(([a], [b]) => a - b)) {
     const word = wordFor(rule, judged, {
       dry: dryAt(rule, notebook, sinceMs, atMs),
-      excused: excusedAt(rule, notebook, atMs),
+      excused: excusedAt(rule, notebook, sinceMs, atMs),
     });
     said.set(atMs, { word, enough: judged.enough, lowDeciC: judged.lowDeciC });
   }
@@ -70,8 +70,8 @@ function visits(readings: readonly LoggerReading[]): Pick<Check, 'occurredAtMs' 
 }
 
 /**
- * A probe of unknown depth may be deep enough or not: the check is judged for every way in which those probes could
- * be deep enough, and the coldest and the hottest of the outcomes stand.
+ * Probes of unknown depth may be deep enough or not: the check is judged with all of them and with none, and the
+ * coldest and the hottest of the outcomes stand.
  */
 function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
   const least = rule.minimumDepthMm ?? -Infinity;
@@ -79,7 +79,7 @@ function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
   const believable = notShallow.filter(({ temperatureDeciC }) => temperatureDeciC <= boilingDeciC);
   const sure = believable.filter(({ depthMm }) => depthMm !== null || rule.minimumDepthMm === null);
   const unsure = believable.filter((probe) => !sure.includes(probe));
-  const outcomes = subsets(unsure)
+  const outcomes = [[], unsure]
     .map((some) => [...sure, ...some])
     .filter((probes) => probes.length > 0)
     .flatMap((probes) => figures(rule, probes));
@@ -115,10 +115,6 @@ function mean(probes: readonly ProbeReading[]): number {
   return probes.reduce((sum, { temperatureDeciC }) => sum + temperatureDeciC, 0) / probes.length;
 }
 
-function subsets<T>(items: readonly T[]): T[][] {
-  return items.reduce<T[][]>((sets, item) => [...sets, ...sets.map((set) => [...set, item])], [[]]);
-}
-
 /** Whether the last measure of water, the lowest of several at one instant, was below what the rule asks. */
 function dryAt(rule: ProcessRule, { moistures = [] }: Notebook, sinceMs: number, atMs: number): boolean {
   if (rule.moisture === null) return false;
@@ -128,7 +124,9 @@ function dryAt(rule: ProcessRule, { moistures = [] }: Notebook, sinceMs: number,
   return earlier.some(({ occurredAtMs, percent }) => occurredAtMs === lastMs && percent < leastPercent);
 }
 
-function excusedAt(rule: ProcessRule, { turns }: Notebook, atMs: number): boolean {
+function excusedAt(rule: ProcessRule, { turns }: Notebook, sinceMs: number, atMs: number): boolean {
   const graceMs = (rule.graceAfterTurnHours ?? -1) * 60 * minuteMs;
-  return turns.some(({ occurredAtMs }) => occurredAtMs <= atMs && atMs - occurredAtMs <= graceMs);
+  return turns.some(
+    ({ occurredAtMs }) => occurredAtMs >= sinceMs && occurredAtMs <= atMs && atMs - occurredAtMs <= graceMs,
+  );
 }

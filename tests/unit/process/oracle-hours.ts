@@ -137,7 +137,7 @@ function betweenHotChecks({ said, boxes }: Sheet): (minute: number) => boolean {
 function afterHotHours({ said, boxes }: Sheet, rule: ProcessRule): (minute: number, last: number) => boolean {
   const longestGap = (rule.longestGapHours ?? 36) * 60;
   const needed = (rule.turns?.hotHoursBefore ?? 0) * 60;
-  const says = (minute: number) => said[minute] !== undefined && said[minute]?.word !== 'nothing';
+  const says = (minute: number) => (said[minute]?.word ?? 'nothing') !== 'nothing';
   return (minute, last) => {
     let check = minute;
     while (check >= 0 && !says(check)) check -= 1;
