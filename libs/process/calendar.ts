@@ -1,5 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
-import { steadyAt, type Steady } from './zone-clock.js';
+import { type LocalDay, oddDayOf, steadyAt, type Steady } from './zone-clock.js';
+
+export type { LocalDay };
 
 export const hourMs = 3_600_000;
 const dayMs = 24 * hourMs;
@@ -13,12 +15,6 @@ const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
 export function wholeMs(ms: number): number {
   // Adding 0 makes 0 of -0, which JSON would not keep.
   return Math.min(Math.max(Math.floor(ms), earliestMs), latestMs) + 0;
-}
-
-export interface LocalDay {
-  readonly startMs: number;
-  /** The start of the next local day: 23, 24 or 25 hours later where clocks are changed. */
-  readonly endMs: number;
 }
 
 /** The local days and wall-clock times of one site. An unknown zone name is read as UTC, and `known` says so. */
@@ -36,13 +32,7 @@ export class SiteCalendar {
     const { fromMs, toMs, aheadMs } = this.#steadyAt(ms);
     const startMs = Math.floor((ms + aheadMs) / dayMs) * dayMs - aheadMs;
     const endMs = startMs + dayMs;
-    return fromMs < startMs && endMs < toMs ? { startMs, endMs } : this.#oddDayOf(ms);
-  }
-
-  /** A day on or beside which clocks change. */
-  #oddDayOf(ms: number): LocalDay {
-    const start = this.#local(ms).startOfDay();
-    return { startMs: start.epochMilliseconds, endMs: start.add({ days: 1 }).startOfDay().epochMilliseconds };
+    return fromMs < startMs && endMs < toMs ? { startMs, endMs } : oddDayOf(this.#zone, ms);
   }
 
   /** The same wall-clock time so many days later; part of a day is a whole one. */
