@@ -13,7 +13,7 @@ export function validateRule(rule: ProcessRule): string[] {
     [rule.citation.trim() !== '', 'citation is empty'],
     [rule.textSource.trim() !== '', 'textSource is empty'],
     [Number.isInteger(rule.year), 'year is not a whole number'],
-    [isPlausible(rule.thresholdDeciC), 'thresholdDeciC is not a number from 0 to 1000'],
+    [isPlausible(rule.thresholdDeciC), 'thresholdDeciC is not a number from 0 to 100 °C'],
     [
       rule.upperLimitDeciC === null || rule.upperLimitDeciC >= rule.thresholdDeciC,
       'upperLimitDeciC is below thresholdDeciC: no check could hold',
@@ -24,7 +24,7 @@ export function validateRule(rule: ProcessRule): string[] {
     ],
     [
       rule.upperLimitDeciC === null || rule.upperLimitDeciC <= boilingDeciC,
-      'upperLimitDeciC is above 1000, hotter than boiling water',
+      'upperLimitDeciC is above 100 °C, hotter than boiling water',
     ],
     ...durationExpectations(rule),
     ...besidesExpectations(rule),
@@ -110,8 +110,12 @@ function besidesExpectations(rule: ProcessRule): [ok: boolean, problem: string][
       'average.thresholdDeciC is below thresholdDeciC: it asks for nothing',
     ],
     [
-      [peak, average].every((level) => level === null || level.thresholdDeciC <= boilingDeciC),
-      'peak or average: a thresholdDeciC above 1000 is hotter than boiling water',
+      (peak?.thresholdDeciC ?? 0) <= boilingDeciC,
+      'peak.thresholdDeciC is above 100 °C, hotter than boiling water',
+    ],
+    [
+      (average?.thresholdDeciC ?? 0) <= boilingDeciC,
+      'average.thresholdDeciC is above 100 °C, hotter than boiling water',
     ],
     [reachable(average), 'average.thresholdDeciC is not below upperLimitDeciC: no mean could reach it'],
     [
