@@ -122,10 +122,10 @@ describe('the process rules', () => {
 
   it('change by a further version only, made from the latest', async () => {
     await post({ ...localRule, code: 'changing' });
-    const stricter = await next('changing', 1, { ...terms, threshold: { value: 140, unit: 'F' } });
+    const stricter = await next('changing', 1, { ...terms, threshold: { value: 132.8, unit: 'F' } });
     expect(stricter.status).toBe(201);
     expect(stricter.headers.etag).toBe('"2"');
-    expect(stricter.body).toMatchObject({ code: 'changing', version: 2, thresholdC: 60 });
+    expect(stricter.body).toMatchObject({ code: 'changing', version: 2, thresholdC: 56 });
     expect((await get('/changing')).body).toEqual(stricter.body);
     expect((await get('/changing?version=1')).body).toMatchObject({ version: 1, thresholdC: 55 });
     expect((await get('/changing?version=3')).status).toBe(404);
@@ -133,7 +133,7 @@ describe('the process rules', () => {
     expect(listed).toEqual([stricter.body]);
     const lines = await auditOf(api, 'process-rule.changed');
     expect(lines.find(({ subjectId }) => subjectId === 'changing')).toMatchObject({
-      detail: { version: 2, thresholdC: { from: 55, to: 60 } },
+      detail: { version: 2, thresholdC: { from: 55, to: 56 } },
     });
     expect((await next('changing', 1, terms)).status).toBe(412);
     const unconditional = { as: api.coordinator, body: terms };
