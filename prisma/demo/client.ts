@@ -5,7 +5,7 @@ export interface DemoApi {
   call(
     method: string,
     path: string,
-    options?: { as?: string; body?: unknown },
+    options?: { as?: string; body?: unknown; headers?: Record<string, string> },
   ): Promise<{ status: number; body: unknown }>;
 }
 
@@ -23,18 +23,29 @@ export class Caller {
     return new Caller(this.api, token);
   }
 
-  post<T = { id: string }>(path: string, body: object): Promise<T> {
-    return this.send<T>('POST', path, body);
+  /** Calls with a key of its own instead of a session, as a logger does. */
+  withKey(key: string): Caller {
+    return new Caller(this.api, key);
+  }
+
+  post<T = { id: string }>(path: string, body: object, headers?: Record<string, string>): Promise<T> {
+    return this.send<T>('POST', path, body, headers);
   }
 
   get<T>(path: string): Promise<T> {
     return this.send<T>('GET', path);
   }
 
-  private async send<T>(method: string, path: string, body?: object): Promise<T> {
+  private async send<T>(
+    method: string,
+    path: string,
+    body?: object,
+    headers?: Record<string, string>,
+  ): Promise<T> {
     const answer = await this.api.call(method, path, {
       ...(this.token ? { as: this.token } : {}),
       ...(body ? { body } : {}),
+      ...(headers ? { headers } : {}),
     });
     if (answer.status >= 300) {
       throw new DemoError(`${method} ${path} answered ${answer.status}: ${JSON.stringify(answer.body)}`);

@@ -11,7 +11,7 @@ interface BalanceAnswer {
 
 const kg = (value: number) => ({ value: Number(value.toFixed(1)), unit: 'kg' });
 
-/** The last day of a batch: tested, screened, signed for, and carried away to gardens. */
+/** The last day of a batch: screened, signed for, and carried away to gardens. */
 export async function finishBatch(
   yard: Yard,
   pile: Pile,
@@ -20,14 +20,6 @@ export async function finishBatch(
 ): Promise<void> {
   const path = `/batches/${pile.id}`;
   const { manager } = yard;
-  await manager.post(`${path}/samples`, {
-    id: newId(),
-    kind: 'germination',
-    occurredAt: at(day.subtract({ days: 12 }), 11),
-    results: [{ parameter: 'germination', value: random.whole(86, 98), unit: '% of control' }],
-    outcome: 'passed',
-    laboratory: 'Cress trays in the tool shed',
-  });
   const { inputKg } = await manager.get<BalanceAnswer>(`${path}/balance`);
   const left = inputKg * random.between(0.38, 0.5);
   const residue = pile.course === 'contaminated' ? left * 0.11 : left * random.between(0.002, 0.006);

@@ -2,21 +2,17 @@ import { Temporal } from 'temporal-polyfill';
 import { daysFrom, ZONE } from './calendar.js';
 import { Caller, type DemoApi } from './client.js';
 import { openHub } from './hub-day.js';
+import { amendCountyRule } from './county-rule.js';
+import { AMENDED_DAYS_AGO } from './fates.js';
 import { emailOf, PASSWORD, programme } from './places.js';
 import { Random } from './random.js';
 import { setUp } from './setup.js';
-import { type Troubles, YardStoryTeller } from './yard.js';
+import { YardStoryTeller } from './yard.js';
 
 export type { DemoApi } from './client.js';
 
 const MONTHS = 14;
 const SEED = 20_250_701;
-
-/** By yard and by the number of the batch in it: what goes wrong, so that there is something to learn from. */
-const troubles: Record<string, Troubles> = {
-  OO: { 4: 'never-heats', 8: 'interrupted', 12: 'contaminated' },
-  RL: {},
-};
 
 export interface DemoSummary {
   days: number;
@@ -45,13 +41,12 @@ export async function loadDemo(
   const last = today.subtract({ days: 1 });
   const random = new Random(SEED);
   const world = await setUp(coordinator, first);
-  const yards = world.yards.map(
-    (yard) => new YardStoryTeller(yard, troubles[yard.code] ?? {}, random.fork()),
-  );
+  const yards = world.yards.map((yard) => new YardStoryTeller(yard, last, random.fork()));
   const hubRandoms = world.hubs.map(() => random.fork());
   let dropOffs = 0;
   for (const day of daysFrom(first, last)) {
     if (day.day === 1) say(`  ${day.toPlainYearMonth().toString()}: ${dropOffs} drop-offs so far`);
+    if (day.until(last).days === AMENDED_DAYS_AGO) await amendCountyRule(coordinator);
     for (const [index, hub] of world.hubs.entries()) {
       const yard = yards.find((_, yardIndex) => world.yards[yardIndex]?.hubs.includes(hub.code));
       if (!hub.opens.includes(day.dayOfWeek)) continue;

@@ -57,13 +57,21 @@ export interface YardStory {
   jurisdiction: JurisdictionKey;
   method: 'turned-windrow' | 'static-aerated';
   rule: string;
+  /** What a batch must meet besides. */
+  furtherRules: string[];
+  /** Kinds of sample that its permit asks for. */
+  samples: string[];
   bays: string[];
   /** Hubs whose material comes here. */
   hubs: string[];
   /** Days a batch is fed before it is closed. */
   buildDays: number;
   turns: boolean;
+  hasLogger: boolean;
 }
+
+/** A rule of the county's own; `county-rule.ts` has its text. */
+export const countyRuleCode = 'ember-ford-14-3';
 
 export const yards: YardStory[] = [
   {
@@ -72,10 +80,13 @@ export const yards: YardStory[] = [
     jurisdiction: 'larkhollow',
     method: 'turned-windrow',
     rule: 'us-503-pfrp-windrow',
+    furtherRules: ['us-503-vector-attraction'],
+    samples: ['maturity', 'pathogens'],
     bays: ['A1', 'A2', 'A3', 'A4', 'A5', 'A6'],
     hubs: ['QS', 'MM'],
     buildDays: 21,
     turns: true,
+    hasLogger: false,
   },
   {
     code: 'RL',
@@ -83,10 +94,13 @@ export const yards: YardStory[] = [
     jurisdiction: 'emberford',
     method: 'static-aerated',
     rule: 'us-503-pfrp-static-aerated',
+    furtherRules: [countyRuleCode],
+    samples: ['germination'],
     bays: ['1', '2', '3', '4'],
     hubs: ['FB'],
     buildDays: 35,
     turns: false,
+    hasLogger: true,
   },
 ];
 

@@ -1,6 +1,8 @@
 import type { Temporal } from 'temporal-polyfill';
 import { ZONE } from './calendar.js';
 import type { Caller } from './client.js';
+import { enterCountyRule } from './county-rule.js';
+import { addBuckets, addScale, addThermometers } from './equipment.js';
 import type { Hub } from './hub-day.js';
 import {
   emailOf,
@@ -14,7 +16,7 @@ import {
   yards,
   type YardStory,
 } from './places.js';
-import { CURE_DAYS, type Yard } from './story.js';
+import { CURE_DAYS, REHEAT, type Yard } from './story.js';
 
 type Ids = Record<string, string>;
 
@@ -50,22 +52,21 @@ async function addSites(coordinator: Caller, openedOn: string): Promise<{ sites:
 
 async function addPermits(coordinator: Caller, sites: Ids, validFrom: string): Promise<void> {
   for (const site of [...hubs, ...yards]) {
-    const yard = 'rule' in site;
     await coordinator.post('/permits', {
       siteId: need(sites, site.code),
       reference: `${site.code}-COMPOST-${validFrom.slice(0, 4)}`,
       validFrom,
       materials: permitMaterials,
-      requiredSamples: yard ? ['germination'] : [],
-      ...(yard
-        ? { processRule: site.rule, processReading: 'consecutive', cureDays: CURE_DAYS, minimumProbes: 3 }
-        : {}),
-      ...(yard
-        ? { storedVolumeMax: { value: 100, unit: 'yd3' }, yearlyMassMax: { value: 60, unit: 'short-ton' } }
-        : {}),
+      ...('rule' in site ? yardTerms(site) : { requiredSamples: [] }),
     });
   }
 }
+
+const yardTerms = ({ rule, furtherRules, samples }: YardStory) => ({
+  ...{ processRule: rule, processReading: 'consecutive', furtherRules, minimumProbes: 3 },
+  ...{ requiredSamples: samples, cureDays: CURE_DAYS, cureReheat: REHEAT },
+  ...{ storedVolumeMax: { value: 100, unit: 'yd3' }, yearlyMassMax: { value: 60, unit: 'short-ton' } },
+});
 
 async function addPeople(coordinator: Caller, sites: Ids, towns: Ids): Promise<void> {
   const keys = [...new Set(people.map(({ key }) => key))].filter((key) => key !== 'coordinator');
@@ -88,50 +89,36 @@ async function equipHub(
   coordinator: Caller,
   signIn: SignIn,
   story: HubStory,
-  sites: Ids,
+  siteId: string,
   jurisdictionId: string,
+  first: Temporal.PlainDate,
 ): Promise<Hub> {
-  const siteId = need(sites, story.code);
-  const containers: string[] = [];
-  for (let number = 1; number <= 8; number += 1) {
-    const { id } = await coordinator.post('/containers', {
-      siteId,
-      code: `B-${String(number).padStart(2, '0')}`,
-      tare: { value: 2.2, unit: 'lb' },
-      volume: { value: 5, unit: 'gal' },
-    });
-    containers.push(id);
-  }
-  const scale = {
-    siteId,
-    code: 'S-1',
-    kind: 'scale',
-    division: { value: 0.2, unit: 'lb' },
-    verifyEveryDays: 365,
-  };
-  const scaleId = story.hasScale ? (await coordinator.post('/instruments', scale)).id : null;
-  const volunteer = await signIn(story.jurisdiction === 'larkhollow' ? 'volunteer' : 'rivervolunteer');
-  return { ...story, id: siteId, jurisdictionId, containers, scaleId, volunteer };
-}
-
-async function equipYard(coordinator: Caller, signIn: SignIn, story: YardStory, sites: Ids): Promise<Yard> {
-  const siteId = need(sites, story.code);
-  const probe = {
-    siteId,
-    code: 'T-1',
-    kind: 'thermometer',
-    resolution: { value: 1, unit: 'F' },
-    verifyEveryDays: 365,
-  };
-  const { id: probeId } = await coordinator.post('/instruments', probe);
-  const river = story.jurisdiction === 'emberford';
   return {
     ...story,
     id: siteId,
+    jurisdictionId,
+    containers: await addBuckets(coordinator, siteId),
+    scaleId: await addScale(coordinator, siteId, story, first),
+    volunteer: await signIn(story.jurisdiction === 'larkhollow' ? 'volunteer' : 'rivervolunteer'),
+  };
+}
+
+async function equipYard(
+  coordinator: Caller,
+  signIn: SignIn,
+  story: YardStory,
+  sites: Ids,
+  first: Temporal.PlainDate,
+): Promise<Yard> {
+  const id = need(sites, story.code);
+  const river = story.jurisdiction === 'emberford';
+  return {
+    ...story,
+    id,
     hubIds: story.hubs.map((code) => need(sites, code)),
     crew: await signIn(river ? 'rivercrew' : 'crew'),
     manager: await signIn(river ? 'rivermanager' : 'manager'),
-    probeId,
+    ...(await addThermometers(coordinator, id, story, first)),
   };
 }
 
@@ -146,14 +133,15 @@ export interface World {
 export async function setUp(coordinator: Caller, first: Temporal.PlainDate): Promise<World> {
   const openedOn = first.toString();
   const { sites, towns } = await addSites(coordinator, openedOn);
+  await enterCountyRule(coordinator);
   await addPermits(coordinator, sites, openedOn);
   await addPeople(coordinator, sites, towns);
   const signIn: SignIn = (key) => coordinator.signIn(emailOf(key), PASSWORD);
   const world: World = { hubs: [], yards: [] };
   for (const hub of hubs) {
     const jurisdictionId = need(towns, hub.jurisdiction satisfies JurisdictionKey);
-    world.hubs.push(await equipHub(coordinator, signIn, hub, sites, jurisdictionId));
+    world.hubs.push(await equipHub(coordinator, signIn, hub, need(sites, hub.code), jurisdictionId, first));
   }
-  for (const yard of yards) world.yards.push(await equipYard(coordinator, signIn, yard, sites));
+  for (const yard of yards) world.yards.push(await equipYard(coordinator, signIn, yard, sites, first));
   return world;
 }

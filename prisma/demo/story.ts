@@ -5,6 +5,7 @@ import type { YardStory } from './places.js';
 
 /** What the permits of both yards ask for. */
 export const CURE_DAYS = 30;
+export const REHEAT = { value: 113, unit: 'F' } as const;
 
 export interface Yard extends YardStory {
   id: string;
@@ -12,6 +13,8 @@ export interface Yard extends YardStory {
   crew: Caller;
   manager: Caller;
   probeId: string;
+  /** The thermometer that a logger is, where the yard has one. */
+  loggerId: string | null;
 }
 
 export interface Pile {
@@ -21,4 +24,6 @@ export interface Pile {
   course: Course;
   stage: 'building' | 'active' | 'curing' | 'gone';
   since: Temporal.PlainDate;
+  /** Its probes are read by a logger once it is closed. */
+  logged: boolean;
 }

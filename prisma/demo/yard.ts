@@ -1,26 +1,32 @@
 import type { Temporal } from 'temporal-polyfill';
-import { ambientC, at } from './calendar.js';
-import { newId } from './client.js';
-import { type Course, moistureFelt, odourOf, readings } from './pile.js';
+import { beginPile, feed } from './building.js';
+import { at } from './calendar.js';
+import { fateOf } from './fates.js';
 import { finishBatch } from './finish.js';
+import { PileLogger } from './logger.js';
 import type { Random } from './random.js';
+import { turn, visit } from './round.js';
+import { takeSamples } from './samples.js';
 import { CURE_DAYS, type Pile, type Yard } from './story.js';
 
 const ACTIVE_DAYS = 30;
 const TURN_DAYS = new Set([4, 7, 10, 13, 16, 20]);
+/** Turned once more in the cure, to see whether it reheats. */
+const CURE_TURN_DAY = 9;
 const DAYS_TO_GIVE_UP = 60;
-
-/** Which of a yard's batches, in order, goes another way than well. */
-export type Troubles = Partial<Record<number, Course>>;
+const WEDNESDAY = 3;
+const SATURDAY = 6;
+const SUNDAY = 7;
 
 /** A yard day by day: feeds the open batch, looks after the hot ones, cures, tests, releases. */
 export class YardStoryTeller {
   private readonly piles: Pile[] = [];
+  private readonly loggers = new Map<Pile, PileLogger>();
   private built = 0;
 
   constructor(
     private readonly yard: Yard,
-    private readonly troubles: Troubles,
+    private readonly last: Temporal.PlainDate,
     private readonly random: Random,
   ) {}
 
@@ -31,9 +37,9 @@ export class YardStoryTeller {
 
   async live(day: Temporal.PlainDate): Promise<void> {
     if (!this.open) await this.begin(day);
-    if (day.dayOfWeek === 7 && this.open) await this.feed(this.open, day);
+    if (day.dayOfWeek === SUNDAY && this.open) await feed(this.yard, this.open, day, this.random);
     for (const pile of this.piles) {
-      if (pile.stage === 'building') await this.mayClose(pile, day);
+      if (pile.stage === 'building') await this.build(pile, day);
       else if (pile.stage === 'active') await this.tend(pile, day);
       else if (pile.stage === 'curing') await this.cure(pile, day);
     }
@@ -48,85 +54,47 @@ export class YardStoryTeller {
     const bay = this.yard.bays.find((code) => !taken.has(code));
     if (!bay) return;
     this.built += 1;
-    const { id, code } = await this.yard.manager.post<{ id: string; code: string }>('/batches', {
-      id: newId(),
-      siteId: this.yard.id,
-      bay,
-      method: this.yard.method,
-      occurredAt: at(day, 7, 30),
-    });
-    const course = this.troubles[this.built] ?? 'good';
-    this.piles.push({ id, code, bay, course, stage: 'building', since: day });
+    const fate = fateOf(this.yard.code, this.built, day, this.last);
+    this.piles.push(await beginPile(this.yard, bay, day, fate));
   }
 
-  /** Everything the hubs have brought goes in, with chips and leaves over it. */
-  private async feed(pile: Pile, day: Temporal.PlainDate): Promise<void> {
-    await this.yard.manager.post(`/batches/${pile.id}/assignments`, {
-      occurredAt: at(day, 19),
-      allUnassigned: { siteIds: this.yard.hubIds, upTo: at(day, 18, 30) },
-    });
-    const usual = this.yard.hubs.length * 0.07;
-    const browns = pile.course === 'never-heats' ? usual * 12 : usual;
-    for (const [material, share] of [
-      ['wood-chips', 1],
-      ['leaves', 1.2],
-    ] as const) {
-      await this.yard.manager.post(`/batches/${pile.id}/amendments`, {
-        id: newId(),
-        material,
-        volume: { value: Number((browns * share * this.random.between(0.8, 1.2)).toFixed(2)), unit: 'yd3' },
-        from: 'stock',
-        occurredAt: at(day, 19, 10),
-      });
-    }
-  }
-
-  private async mayClose(pile: Pile, day: Temporal.PlainDate): Promise<void> {
-    if (day.dayOfWeek !== 7 || pile.since.until(day).days < this.yard.buildDays) return;
+  private async build(pile: Pile, day: Temporal.PlainDate): Promise<void> {
+    const age = pile.since.until(day).days;
+    if (pile.course === 'ammonia' && day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
+    if (day.dayOfWeek !== SUNDAY || age < this.yard.buildDays) return;
     await this.moveOn(pile, 'active', day, 19);
+    if (pile.logged) this.loggers.set(pile, await PileLogger.install(this.yard, pile, this.random.fork()));
   }
 
   private async tend(pile: Pile, day: Temporal.PlainDate): Promise<void> {
     const age = pile.since.until(day).days;
-    if (pile.course === 'never-heats' && age >= DAYS_TO_GIVE_UP) return this.giveUp(pile, day);
+    const { course } = pile;
+    if (course === 'never-heats' && age >= DAYS_TO_GIVE_UP) return this.giveUp(pile, day);
     if (age === 0) return;
-    if (age <= ACTIVE_DAYS || day.dayOfWeek === 3) await this.check(pile, day, age);
-    if (this.yard.turns && TURN_DAYS.has(age) && pile.course !== 'never-heats') await this.turn(pile, day);
-    if (age >= ACTIVE_DAYS && pile.course !== 'never-heats') await this.moveOn(pile, 'curing', day, 16);
+    await this.loggers.get(pile)?.send(day, age);
+    if (age <= ACTIVE_DAYS || day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
+    if (this.isTurned(pile, age)) await turn(this.yard, pile, day);
+    const stays = course === 'never-heats' || course === 'stalls-dry';
+    if (age >= ACTIVE_DAYS && !stays) await this.moveOn(pile, 'curing', day, 16);
   }
 
-  private async check(pile: Pile, day: Temporal.PlainDate, age: number): Promise<void> {
-    const air = ambientC(day);
-    const moisture = moistureFelt(pile.course, age, this.random);
-    await this.yard.crew.post(`/batches/${pile.id}/checks`, {
-      id: newId(),
-      occurredAt: at(day, 8, this.random.whole(0, 25)),
-      readings: readings(pile.course, age, air, this.random).map((reading) => ({
-        ...reading,
-        instrumentId: this.yard.probeId,
-      })),
-      moisture,
-      odour: odourOf(pile.course, age, this.random),
-      ambient: { value: Math.round(air * 1.8 + 32), unit: 'F' },
-    });
-    if (moisture === 'dry' && this.random.chance(0.6)) {
-      const volume = { value: this.random.pick([10, 15, 20]), unit: 'gal' };
-      await this.yard.crew.post(`/batches/${pile.id}/waterings`, {
-        id: newId(),
-        occurredAt: at(day, 9, 30),
-        volume,
-      });
-    }
+  /** One that stalls dry was last turned while it was hot: nobody had the time. */
+  private isTurned({ course }: Pile, age: number): boolean {
+    if (!this.yard.turns || course === 'never-heats' || !TURN_DAYS.has(age)) return false;
+    return course !== 'stalls-dry' || age <= 7;
   }
 
-  private async turn(pile: Pile, day: Temporal.PlainDate): Promise<void> {
-    await this.yard.crew.post(`/batches/${pile.id}/turns`, { id: newId(), occurredAt: at(day, 10) });
+  private visit(pile: Pile, day: Temporal.PlainDate, age: number): Promise<void> {
+    return visit(this.yard, pile, day, age, this.random);
   }
 
   private async cure(pile: Pile, day: Temporal.PlainDate): Promise<void> {
-    const age = pile.since.until(day).days;
-    if (day.dayOfWeek === 3) await this.check(pile, day, ACTIVE_DAYS + age);
-    if (age < CURE_DAYS + 5 || day.dayOfWeek !== 6 || pile.course === 'interrupted') return;
+    const cured = pile.since.until(day).days;
+    await this.loggers.get(pile)?.send(day, ACTIVE_DAYS + cured);
+    if (day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, ACTIVE_DAYS + cured);
+    if (this.yard.turns && cured === CURE_TURN_DAY) await turn(this.yard, pile, day);
+    await takeSamples(this.yard, pile, day, cured, this.random);
+    if (cured < CURE_DAYS + 5 || day.dayOfWeek !== SATURDAY || pile.course === 'interrupted') return;
     await finishBatch(this.yard, pile, day, this.random);
     pile.stage = 'gone';
   }

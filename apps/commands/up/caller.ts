@@ -2,6 +2,7 @@ export interface CallOptions {
   /** Session token; without one the call has no session. */
   as?: string;
   body?: unknown;
+  headers?: Record<string, string>;
 }
 
 export interface Called {
@@ -19,12 +20,13 @@ export interface Api {
 /** Calls `/api` + path at this address, `http://host:port`. */
 export function apiAt(address: string): Api {
   return {
-    async call(method, path, { as, body } = {}) {
+    async call(method, path, { as, body, headers } = {}) {
       const response = await fetch(`${address}/api${path}`, {
         method,
         headers: {
           ...(as ? { authorization: `Bearer ${as}` } : {}),
           ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+          ...headers,
         },
         ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       });
