@@ -1,4 +1,4 @@
-import type { Incident, Stretch } from './course.js';
+import type { Broken, Incident } from './course.js';
 import { item } from './evidence-item.js';
 import type { Outcome } from './outcome.js';
 import type { Sentences } from './sentences.js';
@@ -12,12 +12,6 @@ type Happened =
   | { readonly what: 'start'; readonly span: Span; readonly first: boolean }
   | { readonly what: 'credit'; readonly span: Span }
   | { readonly what: 'incident'; readonly span: Incident; readonly broken: Broken | null };
-
-/** A stretch that an incident broke, and the turns that were lost with it. */
-export interface Broken {
-  readonly stretch: Stretch;
-  readonly turns: number;
-}
 
 /** What the checks since the last raw material show; nothing that happened after the rule was met. */
 export function courseEvidence(outcome: Outcome, say: Sentences): Evidence[] {
@@ -45,14 +39,16 @@ function happenedIn(outcome: Outcome, consecutive: boolean): Happened[] {
 }
 
 /** Which stretch each incident broke. */
-function brokenIn({ stretches, turns }: Outcome): Map<number, Broken> {
+function brokenIn({ stretches, turns, standing }: Outcome): Map<number, Broken> {
   const counts = new Map<number, number>();
   for (const { stretch, number } of turns) {
     if (stretch !== null && number !== null) counts.set(stretch, (counts.get(stretch) ?? 0) + 1);
   }
   const broken = new Map<number, Broken>();
   for (const [index, stretch] of stretches.entries()) {
-    if (stretch.endedBy !== null) broken.set(stretch.endedBy, { stretch, turns: counts.get(index) ?? 0 });
+    if (stretch.endedBy === null) continue;
+    const lost = !standing.includes(stretch);
+    broken.set(stretch.endedBy, { stretch, turns: counts.get(index) ?? 0, lost });
   }
   return broken;
 }

@@ -42,6 +42,15 @@ export interface Stretch extends GrowingSpan {
   endedBy: number | null;
 }
 
+/** A stretch that an incident broke. */
+export interface Broken {
+  readonly stretch: Stretch;
+  /** Those that were counted in it. */
+  readonly turns: number;
+  /** False where it had all the time and turns it needed, and stays what counts. */
+  readonly lost: boolean;
+}
+
 /** A local day that is not over as far as the records were read. */
 export interface OpenDay extends LocalDay {
   held: boolean;

@@ -56,8 +56,10 @@ export function momentOf(
   );
   const heard = deep.filter(({ temperatureDeciC }) => temperatureDeciC <= boilingDeciC);
   const counted = minimumDepthMm === null ? heard : heard.filter(({ depthMm }) => depthMm !== null);
-  const figures = figuresOf(heard, governing);
-  if (counted.length < heard.length) figures.push(...figuresOf(counted, governing));
+  const figures = figuresOf(
+    { counted, unsure: heard.filter((probe) => !counted.includes(probe)) },
+    governing,
+  );
   return {
     atMs: wholeMs(occurredAtMs),
     lowDeciC: figures.reduce((a, b) => Math.min(a, b), Infinity),
@@ -98,10 +100,34 @@ function hasFewerZones(readings: readonly ProbeReading[], minimumZones: number):
   return minimumZones > 1 && new Set(readings.map(zoneOf)).size < minimumZones;
 }
 
+/** Probes that count, and those of which it is not known whether they do. */
+interface Heard {
+  readonly counted: readonly ProbeReading[];
+  readonly unsure: readonly ProbeReading[];
+}
+
 /** The figures of which the lowest and the highest govern. */
-function figuresOf(probes: readonly ProbeReading[], governing: GoverningFigure): number[] {
-  if (governing === 'coldest') return probes.map(({ temperatureDeciC }) => temperatureDeciC);
-  if (governing === 'mean') return probes.length === 0 ? [] : [meanOf(probes)];
+function figuresOf(heard: Heard, governing: GoverningFigure): number[] {
+  if (governing === 'coldest') return [...heard.counted, ...heard.unsure].map(deciCOf);
+  if (governing === 'mean') return meansOf(heard);
+  const counted = byZone(heard.counted);
+  const unsure = byZone(heard.unsure);
+  return [...new Set([...counted.keys(), ...unsure.keys()])].flatMap((zone) =>
+    meansOf({ counted: counted.get(zone) ?? [], unsure: unsure.get(zone) ?? [] }),
+  );
+}
+
+/**
+ * The mean of the probes that count and, so that one of unknown depth can only count against the batch, the mean with
+ * the coldest and with the hottest of those.
+ */
+function meansOf({ counted, unsure }: Heard): number[] {
+  const sum = counted.reduce((total, probe) => total + deciCOf(probe), 0);
+  const alone = counted.length === 0 ? [] : [sum / counted.length];
+  return [...alone, ...unsure.map((probe) => (sum + deciCOf(probe)) / (counted.length + 1))];
+}
+
+function byZone(probes: readonly ProbeReading[]): Map<string, ProbeReading[]> {
   const zones = new Map<string, ProbeReading[]>();
   for (const probe of probes) {
     const zone = zoneOf(probe);
@@ -109,12 +135,10 @@ function figuresOf(probes: readonly ProbeReading[], governing: GoverningFigure):
     if (others === undefined) zones.set(zone, [probe]);
     else others.push(probe);
   }
-  return [...zones.values()].map(meanOf);
+  return zones;
 }
 
-function meanOf(probes: readonly ProbeReading[]): number {
-  return probes.reduce((sum, { temperatureDeciC }) => sum + temperatureDeciC, 0) / probes.length;
-}
+const deciCOf = ({ temperatureDeciC }: ProbeReading): number => temperatureDeciC;
 
 /** A probe of no named zone stands for the place it is in. */
 function zoneOf({ zone, position }: ProbeReading): string {

@@ -1,7 +1,6 @@
 import type { SiteCalendar } from './calendar.js';
 import { sayDemands } from './condition-sentences.js';
-import type { Incident, Stretch } from './course.js';
-import type { Broken } from './course-evidence.js';
+import type { Broken, Incident, Stretch } from './course.js';
 import { sayIncident } from './incident-sentences.js';
 import type { Ahead } from './looks.js';
 import { creditedDays, creditedMs, standingTurns, type Outcome } from './outcome.js';
@@ -97,15 +96,18 @@ export class Sentences {
   /** What a broken stretch cost; nothing is lost where time is added up. */
   broken(broken: Broken | null): string {
     if (!this.consecutive || broken === null) return '';
-    const { stretch, turns } = broken;
-    const lost = stretch.spans.length > 0 || turns > 0 ? ` Lost: ${this.#sum([stretch], turns)}.` : '';
-    return ` This breaks the run that began on ${this.#at(stretch.fromMs)}.${lost}`;
+    const { stretch, turns, lost } = broken;
+    const breaks = ` This breaks the run that began on ${this.#at(stretch.fromMs)}.`;
+    if (!lost) return `${breaks} What it had by then stands: ${this.#sum([stretch], turns)}.`;
+    const anything = stretch.spans.length > 0 || turns > 0;
+    return anything ? `${breaks} Lost: ${this.#sum([stretch], turns)}.` : breaks;
   }
 
   brokenOften(broken: readonly Broken[]): string {
     if (!this.consecutive || broken.length === 0) return '';
-    const turns = broken.reduce((sum, each) => sum + each.turns, 0);
-    const stretches = broken.map(({ stretch }) => stretch);
+    const lost = broken.filter((each) => each.lost);
+    const turns = lost.reduce((sum, each) => sum + each.turns, 0);
+    const stretches = lost.map(({ stretch }) => stretch);
     return ` This breaks ${sayCount(broken.length, 'run')}. Lost: ${this.#sum(stretches, turns)}.`;
   }
 

@@ -113,7 +113,10 @@ export interface Verdict {
   /** How the time was counted: the rule's own word where it has one. */
   readonly reading: RuleReading;
   readonly status: VerdictStatus;
-  /** What counts towards the rule now; 0 once a consecutive run is broken. The lengths of `creditedSpans`, in hours. */
+  /**
+   * What counts towards the rule now, the lengths of `creditedSpans` in hours; 0 once a consecutive run is broken, unless
+   * it had all its time and turns and lacks only what the mix or a measure of moisture says.
+   */
   readonly creditedHours: number;
   /** Local days for a daily rule, otherwise `creditedHours` / 24. */
   readonly creditedDays: number;
@@ -126,7 +129,7 @@ export interface Verdict {
   readonly creditedSpans: readonly Span[];
   /** What the rule asks besides; empty where it asks nothing. */
   readonly conditions: readonly Condition[];
-  /** What is doubtful about the time that was credited or, where none is, about any reading. */
+  /** What is doubtful about the time that was credited or, where none is, about any reading; and what was set aside. */
   readonly cautions: readonly Caution[];
   /** In order of time. */
   readonly evidence: readonly Evidence[];

@@ -9,6 +9,20 @@ export const TARGET_SPANS = `
     SELECT t.id, t.device_id, s.from_at, least(coalesce(s.to_at, $3), $3)
       FROM bay_stay s JOIN device_target t ON t.bay_id = s.bay_id WHERE s.batch_id = $1)`;
 
+/** Whether a set-aside `a` that stands is of a probe `p`. */
+export const IS_OF_PROBE = `a.device_id = span.device_id AND a.voided_at IS NULL
+  AND coalesce(a.target_id, p.target_id) = p.target_id AND coalesce(a.position, p.position) = p.position`;
+
+/** When what each probe told is of the batch and counts: its target's spans from `$2` on, without what was set aside. */
+export const PROBE_SPANS = `${TARGET_SPANS},
+  probe_span AS (
+    SELECT span.device_id, p.id AS probe_id, p.position, lower(part) AS from_at, upper(part) AS to_at
+    FROM span JOIN logger_probe p ON p.target_id = span.target_id
+      CROSS JOIN LATERAL unnest(
+        tstzmultirange(tstzrange(greatest(span.from_at, $2), greatest(span.from_at, $2, span.to_at)))
+        - coalesce((SELECT range_agg(tstzrange(a.from_at, a.to_at + interval '1 ms'))
+                    FROM logger_set_aside a WHERE ${IS_OF_PROBE}), '{}')) AS part)`;
+
 /** How a probe in its place counts for a rule: set aside, heard against the batch only, or counted. */
 export const probeClasses = { aside: 0, heard: 1, counted: 2 } as const;
 
@@ -31,13 +45,15 @@ const COUNTED = plausible(probeClasses.counted);
 
 const COUNTS = `count(*) AS n, count(*) FILTER (WHERE class >= ${probeClasses.heard}) AS deep,
   count(*) ${HEARD} AS heard, count(*) ${COUNTED} AS counted`;
+const UNSURE = `FILTER (WHERE class = ${probeClasses.heard} AND t <= $11)`;
 const EXTREMES = `min(t) ${HEARD} AS low, max(t) ${HEARD} AS high`;
-const SUMS = `sum(t) ${HEARD} AS heard_sum, sum(t) ${COUNTED} AS counted_sum`;
+const SUMS = `sum(t) ${COUNTED} AS sum, min(t) ${UNSURE} AS unsure_low, max(t) ${UNSURE} AS unsure_high`;
 
-const meanOf = (what: 'heard' | 'counted') => `${what}_sum::float8 / nullif(${what}, 0)`;
-/** Of the mean of what is heard and of what is counted, the one that is worse for the batch at either end. */
-const MEANS = `least(${meanOf('heard')}, ${meanOf('counted')}) AS low,
-  greatest(${meanOf('heard')}, ${meanOf('counted')}) AS high`;
+const MEAN = 'sum::float8 / nullif(counted, 0)';
+const meanWith = (unsure: string) => `(coalesce(sum, 0) + ${unsure})::float8 / (counted + 1)`;
+/** Of the mean of what is counted, without and with what is only heard, the one that is worse for the batch at either end. */
+const MEANS = `least(${MEAN}, ${meanWith('unsure_low')}) AS low,
+  greatest(${MEAN}, ${meanWith('unsure_high')}) AS high`;
 
 // As `momentOf` of libs/process does it; in its order, and as places in `lacks` there.
 const LACK = `CASE WHEN deep > heard THEN 0 WHEN n < $9 THEN 1 WHEN zones < $10 THEN 2
@@ -62,7 +78,7 @@ function zoned(governing: ProbeTerms['governing']): string {
   const zoneEnds = governing === 'coldest-zone' ? `, ${MEANS}` : '';
   const outer =
     governing === 'mean'
-      ? 'sum(heard_sum) AS heard_sum, sum(counted_sum) AS counted_sum'
+      ? 'sum(sum) AS sum, min(unsure_low) AS unsure_low, max(unsure_high) AS unsure_high'
       : 'min(low) AS low, max(high) AS high';
   const ends = governing === 'mean' ? MEANS : 'low, high';
   return `

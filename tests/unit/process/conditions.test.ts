@@ -172,6 +172,14 @@ describe('the mix', () => {
     expect(judged(40.1).conditions[0]?.text).toContain('It is 40.1, and no time at heat changes that.');
   });
 
+  it('leaves the time of a whole run standing when it is broken later, and the evidence says so', () => {
+    const verdict = judged(24, [...hot, check(50, 300)]);
+    expect(verdict).toMatchObject({ status: 'interrupted', creditedHours: 48 });
+    const [broken] = of(verdict, 'below-threshold');
+    expect(broken?.text).toContain('What it had by then stands: 48 hours.');
+    expect(broken?.text).not.toContain('Lost');
+  });
+
   it('that is not known leaves the rule open once the time is there', () => {
     expect(judged(null).status).toBe('insufficient-data');
     expect(judged(null, hot.slice(0, 3)).status).toBe('in-progress');

@@ -70,7 +70,7 @@ function visits(readings: readonly LoggerReading[]): Pick<Check, 'occurredAtMs' 
 }
 
 /**
- * Probes of unknown depth may be deep enough or not: the check is judged with all of them and with none, and the
+ * A probe of unknown depth may be deep enough or not: the check is judged without them and with each of them, and the
  * coldest and the hottest of the outcomes stand.
  */
 function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
@@ -79,7 +79,7 @@ function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
   const believable = notShallow.filter(({ temperatureDeciC }) => temperatureDeciC <= boilingDeciC);
   const sure = believable.filter(({ depthMm }) => depthMm !== null || rule.minimumDepthMm === null);
   const unsure = believable.filter((probe) => !sure.includes(probe));
-  const outcomes = [[], unsure]
+  const outcomes = [[], ...unsure.map((probe) => [probe])]
     .map((some) => [...sure, ...some])
     .filter((probes) => probes.length > 0)
     .flatMap((probes) => figures(rule, probes));

@@ -95,6 +95,20 @@ describe('the depth of probes', () => {
     const checks = [deep(0, [300, 600]), deep(10, [300, 540], [null, 700])];
     expect(verdictOf(checks, { rule: { ...rule, governing: 'mean' } }).status).toBe('interrupted');
   });
+
+  it.each(['mean', 'coldest-zone'] as const)(
+    'does not let a hot probe of unknown depth make up for a cold one (%s)',
+    (governing) => {
+      const visit = (hours: number, ...others: [null, number][]) => {
+        const { readings, ...rest } = deep(hours, [300, 560], [null, 480], ...others);
+        return { ...rest, readings: readings.map((reading) => ({ ...reading, zone: 'core' })) };
+      };
+      const judged = (...others: [null, number][]) =>
+        verdictOf([visit(0, ...others), visit(10, ...others)], { rule: { ...rule, governing } });
+      expect(judged().status).toBe('not-started');
+      expect(judged([null, 700])).toMatchObject({ status: 'not-started', creditedHours: 0 });
+    },
+  );
 });
 
 describe('an upper limit', () => {
