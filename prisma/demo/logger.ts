@@ -1,6 +1,6 @@
 import type { Temporal } from 'temporal-polyfill';
 import { ambientC, ZONE } from './calendar.js';
-import type { Caller } from './client.js';
+import { type Caller, DemoError } from './client.js';
 import { coreC } from './pile.js';
 import type { Random } from './random.js';
 import type { Pile, Yard } from './story.js';
@@ -44,18 +44,21 @@ export class PileLogger {
 
   /** Sends what the probes showed on one local day. */
   async send(day: Temporal.PlainDate, age: number): Promise<void> {
-    const readings = Array.from({ length: MINUTES_A_DAY / EVERY_MINUTES }, (_, index) =>
-      this.readAt(day, age, index * EVERY_MINUTES),
+    // Elapsed, so that no instant is told twice or left out when clocks change: a day may have 23 hours or 25.
+    const midnight = day.toZonedDateTime({ timeZone: ZONE });
+    const instants = (midnight.hoursInDay * 60) / EVERY_MINUTES;
+    const readings = Array.from({ length: instants }, (_, index) =>
+      this.readAt(midnight.add({ minutes: index * EVERY_MINUTES }), age),
     );
-    await this.device.post('/logger-readings', { readings: readings.flat() });
+    const sent = { readings: readings.flat() };
+    const { refused } = await this.device.post<{ refused: unknown[] }>('/logger-readings', sent);
+    if (refused.length > 0) throw new DemoError(`readings were refused: ${JSON.stringify(refused[0])}`);
   }
 
-  private readAt(day: Temporal.PlainDate, dayAge: number, minute: number): object[] {
-    // Elapsed, so that no local time is told twice or left out when clocks change.
-    const midnight = day.toZonedDateTime({ timeZone: ZONE });
-    const occurredAt = midnight.add({ minutes: minute }).toInstant().toString();
-    const age = dayAge + (minute - CHECK_AT_MINUTE) / MINUTES_A_DAY;
-    const core = coreC(this.pile.course, age, ambientC(day));
+  private readAt(when: Temporal.ZonedDateTime, dayAge: number): object[] {
+    const age = dayAge + (when.hour * 60 + when.minute - CHECK_AT_MINUTE) / MINUTES_A_DAY;
+    const core = coreC(this.pile.course, age, ambientC(when.toPlainDate()));
+    const occurredAt = when.toInstant().toString();
     return PROBES.map(({ position, zone, depthCm, offC }) => ({
       ...{ bay: this.pile.bay, position, zone, occurredAt },
       depth: { value: depthCm, unit: 'cm' },

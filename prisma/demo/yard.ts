@@ -72,7 +72,8 @@ export class YardStoryTeller {
     if (course === 'never-heats' && age >= DAYS_TO_GIVE_UP) return this.giveUp(pile, day);
     if (age === 0) return;
     await this.loggers.get(pile)?.send(day, age);
-    if (age <= ACTIVE_DAYS || day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
+    const daily = age <= ACTIVE_DAYS || course === 'stalls-dry';
+    if (daily || day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
     if (this.isTurned(pile, age)) await turn(this.yard, pile, day);
     const stays = course === 'never-heats' || course === 'stalls-dry';
     if (age >= ACTIVE_DAYS && !stays) await this.moveOn(pile, 'curing', day, 16);
