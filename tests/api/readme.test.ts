@@ -45,6 +45,11 @@ describe('the README', () => {
       maxBuffer: 10_000_000,
     });
     expect(stdout).toContain('"status":"met"');
+    expect(stdout).toContain('"code":"sedge-9"');
+    expect(stdout).toContain('"advice":[');
+    expect(stdout).toContain('"new":2,"known":0');
+    expect(stdout).toContain('"new":0,"known":2');
+    expect(stdout).toContain('"key":"no-reheating"');
     expect(stdout).toContain('"releasable":true');
     const record = JSON.parse(await readFile(join(folder, 'record.json'), 'utf8'));
     expect(record).toMatchObject({ status: 'signed', batch: { stage: 'released' } });
