@@ -82,11 +82,13 @@ function statusOf(outcome: Outcome, { period, addition }: ProcessState, nowMs: n
   return nothingCounts ? 'insufficient-data' : 'not-started';
 }
 
-/** What is doubtful about what was credited or, where nothing was, about anything. */
+/** What is doubtful about what was credited or, where nothing was, about anything; and all that was set aside. */
 function cautionsOf(cautions: readonly Caution[], credited: readonly Span[], nowMs: number): Caution[] {
   return cautions.filter(
-    ({ fromMs, toMs }) =>
+    ({ kind, fromMs, toMs }) =>
       fromMs <= nowMs &&
-      (credited.length === 0 || credited.some((span) => fromMs <= span.toMs && span.fromMs <= toMs)),
+      (kind === 'set-aside' ||
+        credited.length === 0 ||
+        credited.some((span) => fromMs <= span.toMs && span.fromMs <= toMs)),
   );
 }

@@ -15,7 +15,7 @@ export interface BatchFacts {
   readonly moistures?: readonly MoistureMeasure[];
   /** Of the mix as it was built; null or absent where it is not known. */
   readonly carbonToNitrogen?: number | null;
-  /** What is doubtful about the readings: they are used, and the verdict says so. */
+  /** What is doubtful about the readings, and which were set aside: the verdict says so. */
   readonly cautions?: readonly Caution[];
 }
 
@@ -91,10 +91,11 @@ export const cautionKinds = [
   'drift',
   'disagreement',
   'implausible',
+  'set-aside',
 ] as const;
 export type CautionKind = (typeof cautionKinds)[number];
 
-/** Readings that are used although something speaks against the instrument. */
+/** Readings that are used although something speaks against the instrument; or, set aside by the yard, are not used. */
 export interface Caution {
   readonly kind: CautionKind;
   readonly fromMs: number;

@@ -62,7 +62,7 @@ function creditOf({ required, creditedHours, creditedDays, turnsCredited }: Verd
 const lackingOf = ({ conditions }: Verdict): string[] =>
   conditions.filter(({ state }) => state !== 'met').map(({ text }) => text);
 
-/** What speaks against the instruments whose readings were credited. */
+/** What speaks against the instruments whose readings were credited, and what was set aside. */
 function doubtsOf({ cautions }: Verdict): string[] {
   const further = cautions.length - mostCautions;
   return [

@@ -12,6 +12,7 @@ export function notesOf(
   cautions: readonly Caution[],
   calendar: SiteCalendar,
 ): string[] {
+  const used = cautions.filter(({ kind }) => kind !== 'set-aside');
   const ifSo: [applies: boolean, note: string][] = [
     [
       rule.continuity === 'unstated',
@@ -31,8 +32,8 @@ export function notesOf(
     ],
     [!calendar.known, `The time zone "${timeZone}" is not known. Times are given in UTC.`],
     [
-      cautions.length > 0,
-      `${sayCount(cautions.length, 'caution')} about the instruments: their readings are used all the same, and may be wrong.`,
+      used.length > 0,
+      `${sayCount(used.length, 'caution')} about the instruments: their readings are used all the same, and may be wrong.`,
     ],
   ];
   return [

@@ -8,7 +8,8 @@ import { localRule } from './local-rule.js';
 import { PASSWORD } from './programme.js';
 import { permitTerms } from './released.js';
 
-const hourAgo = () => new Date(Date.now() - 3_600_000).toISOString();
+const hoursAgo = (hours: number) => new Date(Date.now() - hours * 3_600_000).toISOString();
+const hourAgo = () => hoursAgo(1);
 const why = { reason: 'Entered twice' };
 const note = { note: 'Grün und feucht' };
 /** What an entry may carry that is sent by a device. */
@@ -188,7 +189,7 @@ function buildingCalls(world: GoodWorld): GoodCall[] {
   ];
 }
 
-function loggerCalls({ yard, tokens, building, device, toRevoke }: GoodWorld): GoodCall[] {
+function loggerCalls({ yard, tokens, building, device, toRevoke, setAside }: GoodWorld): GoodCall[] {
   const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
   const key = {
     ...{ id: v7(), siteId: yard.yard.id, code: 'L-9', name: 'Grey box', instrumentId: yard.thermometer.id },
@@ -202,6 +203,10 @@ function loggerCalls({ yard, tokens, building, device, toRevoke }: GoodWorld): G
     { ...told, bay: device.bays[0] },
     { ...told, batchId: building.id },
   ];
+  const pulled = {
+    ...{ id: v7(), deviceId: device.id, from: hoursAgo(2), to: hoursAgo(1) },
+    reason: 'Für das Umsetzen gezogen',
+  };
   return [
     manager.get('/device-keys'),
     manager.post('/device-keys', {}, key),
@@ -211,6 +216,10 @@ function loggerCalls({ yard, tokens, building, device, toRevoke }: GoodWorld): G
       judgedByItem: ['/readings/0/occurredAt'],
     },
     { ...operator.get('/logger-readings'), query: { deviceId: device.id } },
+    operator.post('/logger-readings/set-aside', {}, { ...pulled, bay: device.bays[0], position: 'core-9' }),
+    operator.post('/logger-readings/set-aside', {}, { ...pulled, id: v7(), batchId: building.id }),
+    { ...operator.get('/logger-readings/set-aside'), query: { deviceId: device.id } },
+    manager.post('/logger-readings/set-aside/:id/void', { id: setAside.id }, why),
   ];
 }
 

@@ -38,15 +38,16 @@ export async function makeGoodWorld(api: TestApi) {
   const thermometer = await made<Thing>(api, '/instruments', { siteId: yard.yard.id, ...probe });
   const intake = await makeIntake(api, programme, tokens.volunteer);
   const batches = await makeBatches(api, programme, yard);
-  const loggerOf = async (code: string) => {
+  const loggerOf = async (code: string, batchIds: string[] = []) => {
     const bays = [yard.freeBay()];
-    const { id, key } = await makeDevice(api, { siteId: yard.yard.id, code, bays }, tokens.manager);
+    const { id, key } = await makeDevice(api, { siteId: yard.yard.id, code, bays, batchIds }, tokens.manager);
     return { id, key, bays };
   };
-  const device = await loggerOf('L-1');
+  const device = await loggerOf('L-1', [batches.building.id]);
   return {
     device,
     loggerImported: await importLogger(api, device, tokens.manager),
+    setAside: await setAside(api, device.id, tokens.operator),
     toRevoke: await loggerOf('L-2'),
     programme,
     yard: { ...yard, thermometer },
@@ -65,6 +66,11 @@ function importLogger(api: TestApi, device: { id: string; bays: string[] }, mana
   const probes = [{ name: 'core', position: 'core-9' }];
   const read = { bay: device.bays[0], columns: { time: 'time' }, probes, unit: 'C' };
   return made<Thing>(api, '/logger-imports', { deviceId: device.id, ...file, ...read }, manager);
+}
+
+function setAside(api: TestApi, deviceId: string, operator: string): Promise<Thing> {
+  const turned = { from: '2026-03-05T16:30:00Z', to: '2026-03-05T17:30:00Z', reason: 'Pulled for a turn' };
+  return made<Thing>(api, '/logger-readings/set-aside', { deviceId, ...turned }, operator);
 }
 
 async function makeIntake(

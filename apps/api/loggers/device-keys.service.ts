@@ -1,6 +1,6 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import type { Actor } from '../http/access/actor.js';
+import type { Actor, SiteRole } from '../http/access/actor.js';
 import { DEVICE_KEY_PREFIX, type Device, DeviceAuthenticator } from '../http/access/device.js';
 import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
@@ -34,6 +34,14 @@ export class DeviceKeysService extends DeviceAuthenticator {
   /** A device, revoked ones included; refuses (404) when there is none. */
   device(id: string): Promise<Device> {
     return this.row(id);
+  }
+
+  /** The device that a body names as `deviceId`, at a site where the actor holds `role`: 422 or 403 otherwise. */
+  async named(actor: Actor, role: SiteRole, deviceId: string): Promise<Device> {
+    const device = await this.devices.find(deviceId.toLowerCase());
+    if (!device) throw invalid('/deviceId', 'is no logger of the programme');
+    if (!actor.mayAt(role, device.siteId)) throw new Problem('other-site');
+    return device;
   }
 
   async list(actor: Actor, { siteId, limit, cursor }: DeviceKeyQuery): Promise<Page<DeviceKeyDto>> {

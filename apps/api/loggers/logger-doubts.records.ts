@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import type { ProbeHour, Verification } from '#libs/process';
-import { TARGET_SPANS } from './series-sql.js';
+import { PROBE_SPANS } from './series-sql.js';
 
 export interface LoggerHour extends ProbeHour {
   deviceId: string;
@@ -26,28 +26,27 @@ export interface LoggerInstrument {
 
 const ms = (instant: string) => `(extract(epoch FROM ${instant}) * 1000)::int8`;
 
-// Hours in which the batch came or left are told only where all that was read in them is of it.
-const HOURS = `${TARGET_SPANS}
-  SELECT d.id AS "deviceId", d.code AS logger, p.position AS probe, ${ms('h.hour')} AS "atMs", h.readings,
+// Hours in which the batch came or left, or something was set aside, are told only where all that was read in them counts.
+const HOURS = `${PROBE_SPANS}
+  SELECT d.id AS "deviceId", d.code AS logger, span.position AS probe, ${ms('h.hour')} AS "atMs", h.readings,
     h.min_deci_c AS "minDeciC", h.max_deci_c AS "maxDeciC", h.sum_deci_c::float8 / h.readings AS "meanDeciC"
-  FROM span JOIN device d ON d.id = span.device_id JOIN logger_probe p ON p.target_id = span.target_id
-    JOIN logger_hour h ON h.probe_id = p.id AND h.hour > greatest(span.from_at, $2) - interval '1 hour'
+  FROM probe_span AS span JOIN device d ON d.id = span.device_id
+    JOIN logger_hour h ON h.probe_id = span.probe_id AND h.hour > span.from_at - interval '1 hour'
       AND h.hour < span.to_at
-  WHERE h.first_at >= greatest(span.from_at, $2) AND h.last_at < span.to_at`;
+  WHERE h.first_at >= span.from_at AND h.last_at < span.to_at`;
 
 // Of each probe the two that lie furthest apart: what is held against the hand is the range.
-const BESIDE = `${TARGET_SPANS}
-  SELECT d.id AS "deviceId", d.code AS logger, ${ms('extreme.at')} AS "atMs", p.position,
+const BESIDE = `${PROBE_SPANS}
+  SELECT d.id AS "deviceId", d.code AS logger, ${ms('extreme.at')} AS "atMs", span.position,
     extreme.t AS "temperatureDeciC"
-  FROM unnest($4::timestamptz[]) AS checked CROSS JOIN span
-    JOIN device d ON d.id = span.device_id JOIN logger_probe p ON p.target_id = span.target_id
+  FROM unnest($4::timestamptz[]) AS checked CROSS JOIN probe_span AS span JOIN device d ON d.id = span.device_id
     CROSS JOIN LATERAL (
-      (SELECT at, temperature_deci_c AS t FROM logger_reading r WHERE r.probe_id = p.id
-         AND r.at BETWEEN greatest(checked - $5::interval, span.from_at, $2) AND checked + $5::interval AND r.at < span.to_at
+      (SELECT at, temperature_deci_c AS t FROM logger_reading r WHERE r.probe_id = span.probe_id
+         AND r.at BETWEEN greatest(checked - $5::interval, span.from_at) AND checked + $5::interval AND r.at < span.to_at
        ORDER BY temperature_deci_c, at LIMIT 1)
       UNION
-      (SELECT at, temperature_deci_c FROM logger_reading r WHERE r.probe_id = p.id
-         AND r.at BETWEEN greatest(checked - $5::interval, span.from_at, $2) AND checked + $5::interval AND r.at < span.to_at
+      (SELECT at, temperature_deci_c FROM logger_reading r WHERE r.probe_id = span.probe_id
+         AND r.at BETWEEN greatest(checked - $5::interval, span.from_at) AND checked + $5::interval AND r.at < span.to_at
        ORDER BY temperature_deci_c DESC, at LIMIT 1)) AS extreme`;
 
 const INSTRUMENTS = `

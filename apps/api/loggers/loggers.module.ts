@@ -13,17 +13,21 @@ import { LoggerReadingsRecords } from './logger-readings.records.js';
 import { LoggerReadingsService } from './logger-readings.service.js';
 import { LoggerSeriesService } from './logger-series.service.js';
 import { SeriesRecords } from './series.records.js';
+import { SetAsideController } from './set-aside.controller.js';
+import { SetAsideRecords } from './set-aside.records.js';
+import { SetAsideService } from './set-aside.service.js';
 
 /** Global, because the guard of every route asks it whose key a token is. */
 @Global()
 @Module({
   imports: [SitesModule, BatchesModule],
-  controllers: [DeviceKeysController, LoggerReadingsController],
+  controllers: [DeviceKeysController, LoggerReadingsController, SetAsideController],
   providers: [
     ...[DeviceKeysRecords, DeviceKeysService],
     ...[LoggerReadingsRecords, LoggerIngestService, LoggerReadingsService],
     ...[SeriesRecords, LoggerSeriesService],
     ...[LoggerDoubtsRecords, LoggerDoubtsService],
+    ...[SetAsideRecords, SetAsideService],
     { provide: DeviceAuthenticator, useExisting: DeviceKeysService },
   ],
   exports: [
@@ -32,6 +36,7 @@ import { SeriesRecords } from './series.records.js';
     LoggerIngestService,
     LoggerSeriesService,
     LoggerDoubtsService,
+    SetAsideService,
   ],
 })
 export class LoggersModule {}

@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import { boilingDeciC, lacks, type LoggerSeries, type ProbeTerms } from '#libs/process';
-import { NO_LACK, probeClasses, seriesSql, TARGET_SPANS } from './series-sql.js';
+import { NO_LACK, PROBE_SPANS, probeClasses, seriesSql } from './series-sql.js';
 
-/** A probe in one of its places, for as long as what it told is of the batch. */
+/** A probe in one of its places, for as long as what it told is of the batch and was not set aside. */
 export interface ProbeSpan {
   deviceId: string;
   /** Code of the device. */
@@ -23,18 +23,17 @@ export interface ProbeSpan {
 
 // Hours at the edge of a span are counted whole: enough to see that something was added.
 const SPANS = `
-  ${TARGET_SPANS}
-  SELECT d.id AS "deviceId", d.code AS logger, p.id AS "probeId", p.position, l.number AS placement, l.zone,
-    l.depth_mm AS "depthMm", (extract(epoch FROM greatest(span.from_at, $2)) * 1000)::int8 AS "fromMs",
+  ${PROBE_SPANS}
+  SELECT d.id AS "deviceId", d.code AS logger, span.probe_id AS "probeId", span.position, l.number AS placement, l.zone,
+    l.depth_mm AS "depthMm", (extract(epoch FROM span.from_at) * 1000)::int8 AS "fromMs",
     (extract(epoch FROM span.to_at) * 1000)::int8 AS "toMs", told.readings, told."lastMs"
-  FROM span JOIN device d ON d.id = span.device_id JOIN logger_probe p ON p.target_id = span.target_id
-    JOIN logger_placement l ON l.probe_id = p.id
+  FROM probe_span AS span JOIN device d ON d.id = span.device_id JOIN logger_placement l ON l.probe_id = span.probe_id
     CROSS JOIN LATERAL (
       SELECT sum(h.readings)::int8 AS readings, (extract(epoch FROM max(h.last_at)) * 1000)::int8 AS "lastMs"
       FROM logger_hour h
-      WHERE h.probe_id = p.id AND h.hour > greatest(span.from_at, $2) - interval '1 hour' AND h.hour < span.to_at) AS told
+      WHERE h.probe_id = span.probe_id AND h.hour > span.from_at - interval '1 hour' AND h.hour < span.to_at) AS told
   WHERE told.readings > 0
-  ORDER BY d.code, d.id, p.id, l.number, span.from_at`;
+  ORDER BY d.code, d.id, span.probe_id, l.number, span.from_at`;
 
 const FIRST_AND_LAST = `
   SELECT (extract(epoch FROM min(h.first_at)) * 1000)::int8 AS "firstMs",

@@ -6,10 +6,12 @@ import {
   driftCautions,
   implausibleCautions,
   overdueCautions,
+  setAsideCautions,
   stuckCautions,
 } from '#libs/process';
 import type { SqlWrite } from '../http/writes/work.js';
 import { LoggerDoubtsService } from '../loggers/logger-doubts.service.js';
+import { SetAsideService } from '../loggers/set-aside.service.js';
 import { CautionsRecords } from './cautions.records.js';
 
 export interface DoubtedFacts {
@@ -21,12 +23,16 @@ export interface DoubtedFacts {
   asOfMs: number;
 }
 
-/** What speaks against the readings of a batch. They are used all the same; a verdict, its gate and the record say so. */
+/**
+ * What speaks against the readings of a batch, which are used all the same, and what the yard set aside, which is not. A
+ * verdict, its gate and the record say so.
+ */
 @Injectable()
 export class CautionsService {
   constructor(
     private readonly records: CautionsRecords,
     private readonly loggers: LoggerDoubtsService,
+    private readonly setAside: SetAsideService,
   ) {}
 
   async cautionsOf(facts: DoubtedFacts, sql?: SqlWrite['sql']): Promise<Caution[]> {
@@ -35,7 +41,10 @@ export class CautionsService {
     const used = await this.records.used(batchId, new Date(asOfMs), sql);
     const checkedAtMs = checks.map(({ occurredAtMs }) => occurredAtMs);
     const { hours, beside, instruments } = await this.loggers.ofBatch(batchId, checkedAtMs, asOfMs, sql);
+    const setAside = await this.setAside.ofBatch(batchId, asOfMs, sql);
     return [
+      // First, since a gate has room for a few only, and these change what is read.
+      ...setAsideCautions(setAside, timeZone),
       ...overdueCautions([...used, ...instruments], timeZone),
       ...stuckCautions(hours, timeZone),
       ...driftCautions(hours, timeZone),

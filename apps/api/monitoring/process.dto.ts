@@ -112,7 +112,7 @@ export class ConditionDto {
   @Text(2000) text!: string;
 }
 
-/** Readings that are used although something speaks against the instrument. */
+/** Readings that are used although something speaks against the instrument; `set-aside`: that are not used. */
 export class ProcessCautionDto extends SpanDto {
   @OneOf(cautionKinds) kind!: CautionKind;
   @Text(60) instrument!: string;
@@ -151,7 +151,7 @@ class VerdictDto extends StandingDto {
   @ListOf(() => ConditionDto, 20, { description: 'What the rule asks besides time and turns' })
   conditions!: ConditionDto[];
   @ListOf(() => ProcessCautionDto, 100_000, {
-    description: 'What is doubtful about readings that were credited',
+    description: 'What is doubtful about readings that were credited, and what was set aside',
   })
   cautions!: ProcessCautionDto[];
   @Nested(() => OtherReadingDto, { nullable: true, description: 'Where the text of the rule is silent' })

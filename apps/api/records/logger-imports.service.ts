@@ -3,7 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import type { Device } from '../http/access/device.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
-import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
+import { notFound, Problem } from '../http/problems/catalogue.js';
 import type { Recorded } from '../http/writes/replay.js';
 import { type SqlWrite, Work } from '../http/writes/work.js';
 import { DeviceKeysService } from '../loggers/device-keys.service.js';
@@ -44,7 +44,7 @@ export class LoggerImportsService {
 
   /** Reads a file and tells of every cell that is amiss; unless it is a dry run, keeps all of it or nothing. */
   async run(actor: Actor, dto: NewLoggerImportDto): Promise<Recorded<LoggerImportReportDto>> {
-    const device = await this.deviceOf(actor, dto.deviceId);
+    const device = await this.devices.named(actor, 'manager', dto.deviceId);
     const { text, ...sent } = sentOf(dto);
     if (!dto.dryRun) {
       const before = await sentBefore<LoggerImportReportDto>(this.records, sent);
@@ -76,15 +76,6 @@ export class LoggerImportsService {
     const report = await this.records.report<LoggerImportReportDto>('logger-readings', id, reachOf(actor));
     if (!report) throw notFound('import');
     return report;
-  }
-
-  private async deviceOf(actor: Actor, deviceId: string): Promise<Device> {
-    const device = await this.devices.device(deviceId.toLowerCase()).catch((error: unknown) => {
-      const absent = error instanceof Problem && error.code === 'not-found';
-      throw absent ? invalid('/deviceId', 'is no logger of the programme') : error;
-    });
-    if (!actor.mayAt('manager', device.siteId)) throw new Problem('other-site');
-    return device;
   }
 
   /** A dry run goes all the way, and is then undone: so it tells what the write itself would. */

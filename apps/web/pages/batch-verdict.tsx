@@ -33,7 +33,7 @@ function Governing({ verdict, timeZone }: { verdict: ProcessVerdict; timeZone: s
       <Conditions of={verdict} />
       {cautions.length > 0 && (
         <>
-          <h3>Doubtful readings, which were used</h3>
+          <h3>Readings that are doubtful, or were set aside</h3>
           <ul>
             {cautions.map(({ instrument, from, text }) => (
               <li key={`${instrument}${from}${text}`}>{text}</li>

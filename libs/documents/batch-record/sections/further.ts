@@ -72,10 +72,10 @@ function rowOf(day: CreditedDay): { cells: string[] } {
   };
 }
 
-/** Readings that were used although something speaks against the instrument. */
+/** Readings that were used although something speaks against the instrument, and those that were set aside. */
 export function thermometers({ sheet, clock }: Place, { cautions }: ProcessVerdict): void {
   if (cautions.length === 0) return;
-  subheading(sheet, 'Doubtful readings, which were used');
+  subheading(sheet, 'Readings that are doubtful, or were set aside');
   table(
     sheet,
     [
