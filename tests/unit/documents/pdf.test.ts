@@ -187,6 +187,12 @@ describe('the gates', () => {
     expect(plain).not.toContain(column);
     expect(plain).toContain('Probe T-3 was last verified 14 months before the first check.');
   });
+
+  it('name a rule by its own code, and themselves in words', async () => {
+    const gate = { key: 'process-rule:weir-9-2', state: 'met', text: 'Met.', overrideReason: null } as const;
+    const text = textOf(await sealed({ ...signedRecord(), gates: [gate] }));
+    if (text !== null) expect(text).toMatch(/Process rule: ?weir-9- ?2/);
+  });
 });
 
 describe('a signed record', () => {

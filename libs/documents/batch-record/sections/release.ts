@@ -32,9 +32,15 @@ function gates({ sheet, record: { gates } }: Writing): void {
       { title: 'Released in spite of it, because', share: 1 },
     ],
     gates.map(({ key, state, text, overrideReason }) => ({
-      cells: [sentence(plain(key).replace(':', ': ')), plain(state), text, overrideReason ?? ''],
+      cells: [gateName(key), plain(state), text, overrideReason ?? ''],
     })),
   );
+}
+
+/** `process-rule:us-503-psrp` is of that rule, whose code is left as it is. */
+function gateName(key: string): string {
+  const [gate = '', of] = key.split(':');
+  return sentence(plain(gate)) + (of === undefined ? '' : `: ${of}`);
 }
 
 function signature({ sheet, clock }: Writing, release: Release): void {
