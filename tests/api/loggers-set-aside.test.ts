@@ -7,7 +7,7 @@ import { startApi, type TestApi } from '../support/api.js';
 import { HOUR_MS, hoursAfter } from '../support/heat.js';
 import { type DeviceKey, makeDevice, reading, send } from '../support/loggers.js';
 import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
-import { BEGUN_AT, lotAtHub1, makeYard, sqlOf, type Yard } from '../support/yard-work.js';
+import { BEGUN_AT, lotAtHub1, makeYard, putRelease, sqlOf, type Yard } from '../support/yard-work.js';
 
 const PATH = '/logger-readings/set-aside';
 const REASON = 'Probes lay in the aisle while the pile was turned';
@@ -306,6 +306,26 @@ describe('readings of a logger that are set aside', () => {
     // What the bay's logger tells afterwards is of no batch, or of another one.
     const later = { from: at(131), to: at(132), reason: REASON };
     expect((await post(later)).status).toBe(201);
+  });
+
+  it('are not of a batch that is released either', async () => {
+    const before = await post(turned);
+    await yard.enter(batch.id, 'active', 'curing');
+    await putRelease(api, yard.manager.id, batch.id);
+    for (const answer of [await post({ ...turned, from: at(20) }), await lift(before.body.id as string)]) {
+      expect([answer.status, answer.body.type]).toEqual([409, 'urn:heapwright:problem:stage-closed']);
+      expect(answer.body.detail).toContain(`${batch.code}, which is released`);
+    }
+  });
+
+  it('are of nothing that a cure is looked through for', async () => {
+    const instants = async () => {
+      const [series] = await process.hottest(await process.facts(batch.id), Date.parse(at(40)));
+      return [...series!.atMs].filter((ms) => ms >= Date.parse(turned.from) && ms <= Date.parse(turned.to));
+    };
+    expect(await instants()).toHaveLength(4);
+    await post(turned);
+    expect(await instants()).toEqual([]);
   });
 
   it('cannot be changed or deleted in the database, nor span more than 7 days', async () => {
