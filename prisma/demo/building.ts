@@ -17,25 +17,28 @@ export async function beginPile(yard: Yard, bay: string, day: Temporal.PlainDate
   return { id, code, bay, ...fate, stage: 'building', since: day };
 }
 
-/** How much chips and leaves go with what the hubs brought: too much never heats, too little smells. */
-const brownsOf = ({ course }: Pile): number =>
-  course === 'never-heats' ? 12 : course === 'ammonia' ? 0.2 : 1;
+/** What goes over a load from one hub, in yd³: too many browns never heat, and a park's last mowing in their place smells. */
+function coverOf({ course }: Pile): (readonly [material: string, yards: number])[] {
+  if (course === 'ammonia') return [['grass-clippings', 1]];
+  const browns = course === 'never-heats' ? 0.84 : 0.07;
+  return [
+    ['wood-chips', browns],
+    ['leaves', browns * 1.2],
+  ];
+}
 
-/** Everything the hubs have brought goes in, with chips and leaves over it. */
+/** Everything the hubs have brought goes in, and its cover over it. */
 export async function feed(yard: Yard, pile: Pile, day: Temporal.PlainDate, random: Random): Promise<void> {
   await yard.manager.post(`/batches/${pile.id}/assignments`, {
     occurredAt: at(day, 19),
     allUnassigned: { siteIds: yard.hubIds, upTo: at(day, 18, 30) },
   });
-  const browns = yard.hubs.length * 0.07 * brownsOf(pile);
-  for (const [material, share] of [
-    ['wood-chips', 1],
-    ['leaves', 1.2],
-  ] as const) {
+  for (const [material, yards] of coverOf(pile)) {
+    const value = Number((yards * yard.hubs.length * random.between(0.8, 1.2)).toFixed(2));
     await yard.manager.post(`/batches/${pile.id}/amendments`, {
       id: newId(),
       material,
-      volume: { value: Number((browns * share * random.between(0.8, 1.2)).toFixed(2)), unit: 'yd3' },
+      volume: { value, unit: 'yd3' },
       from: 'stock',
       occurredAt: at(day, 19, 10),
     });

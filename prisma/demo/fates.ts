@@ -18,7 +18,7 @@ const byNumber: Record<string, Partial<Record<number, Course>>> = {
  */
 const standing = [
   { yard: 'OO', from: 39, to: 66, fate: { course: 'stalls-dry', logged: false } },
-  { yard: 'RL', from: 3, to: 44, fate: { course: 'ammonia', logged: false } },
+  { yard: 'RL', from: 9, to: 50, fate: { course: 'ammonia', logged: false } },
   { yard: 'RL', from: 51, to: 92, fate: { course: 'good', logged: true } },
 ] as const satisfies readonly { yard: string; from: number; to: number; fate: Fate }[];
 

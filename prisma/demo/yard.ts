@@ -14,6 +14,8 @@ const TURN_DAYS = new Set([4, 7, 10, 13, 16, 20]);
 /** Turned once more in the cure, to see whether it reheats. */
 const CURE_TURN_DAY = 9;
 const DAYS_TO_GIVE_UP = 60;
+/** Loads go in on Sundays. */
+const FIRST_LOAD_BY_DAY = 7;
 const WEDNESDAY = 3;
 const SATURDAY = 6;
 const SUNDAY = 7;
@@ -60,7 +62,8 @@ export class YardStoryTeller {
 
   private async build(pile: Pile, day: Temporal.PlainDate): Promise<void> {
     const age = pile.since.until(day).days;
-    if (pile.course === 'ammonia' && day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
+    const smells = pile.course === 'ammonia' && age > FIRST_LOAD_BY_DAY;
+    if (smells && day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
     if (day.dayOfWeek !== SUNDAY || age < this.yard.buildDays) return;
     await this.moveOn(pile, 'active', day, 19);
     if (pile.logged) this.loggers.set(pile, await PileLogger.install(this.yard, pile, this.random.fork()));
