@@ -1,7 +1,6 @@
-import type { SiteCalendar } from './calendar.js';
+import { hourMs, type SiteCalendar } from './calendar.js';
 import type { Caution } from './facts.js';
 import type { ProcessState } from './process-state.js';
-import { ownLongestGapHours } from './rule.js';
 import type { Terms } from './terms.js';
 import { sayCount } from './words.js';
 
@@ -20,7 +19,7 @@ export function notesOf(
     ],
     [
       rule.basis === 'elapsed' && rule.longestGapHours === null,
-      `The rule does not say how far apart two checks may be. The ${ownLongestGapHours} hours used here are this program's own choice.`,
+      `The rule does not say how far apart two checks may be. The ${terms.longestGapMs / hourMs} hours used here are this program's own choice.`,
     ],
     [
       rule.textStatus !== 'verified',
@@ -38,6 +37,7 @@ export function notesOf(
   ];
   return [
     ...ifSo.filter(([applies]) => applies).map(([, note]) => note),
+    ...rule.notes,
     "This speaks of the rule's recorded criteria only. The permit and the local authority decide.",
   ];
 }

@@ -7,7 +7,8 @@ import type { ProcessRule, RuleReading } from './rule.js';
 
 /**
  * The state before anything was read. A long record can be read piece by piece, each with {@link advanceProcess}, and the
- * state kept as JSON in between; the verdict is {@link concludeProcess}'s. It is the same however the record was cut.
+ * state kept as JSON in between; the verdict is {@link concludeProcess}'s. It is the same however the record was cut, as
+ * long as every piece names the same mix.
  *
  * `reading` decides only where the rule does not say whether its time must be consecutive; the stricter is the default.
  */

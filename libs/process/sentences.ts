@@ -118,6 +118,8 @@ export class Sentences {
   turn({ atMs, kind, stretch, number, lack }: TurnOutcome, outcome: Outcome): string {
     const { terms } = this;
     const done = `${kind === 'move' ? 'Moved, which turns it,' : 'Turned'} on ${this.#at(atMs)}`;
+    if (number !== null && number > terms.turns)
+      return `${done}: turn ${number}, where ${terms.turns} are asked for.`;
     if (number !== null) return `${done}: turn ${number} of the ${terms.turns} asked for.`;
     if (lack === 'too-soon') {
       return terms.turnSpacingMs === 0

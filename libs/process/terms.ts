@@ -39,7 +39,8 @@ export function termsOf(rule: ProcessRule, reading: RuleReading): Terms {
     upperLimitDeciC: rule.upperLimitDeciC ?? Infinity,
     requiredDays: rule.basis === 'daily' ? Math.ceil(hours / 24) : null,
     requiredMs: hours * hourMs,
-    longestGapMs: (rule.longestGapHours ?? ownLongestGapHours) * hourMs,
+    // Two checks can show no more than the whole time.
+    longestGapMs: Math.min(rule.longestGapHours ?? ownLongestGapHours, hours) * hourMs,
     graceMs: (rule.graceAfterTurnHours ?? -1) * hourMs,
     turns: rule.turns?.count ?? 0,
     turnSpacingMs: (rule.turns?.spacingHours ?? 0) * hourMs,

@@ -3,6 +3,10 @@ import type { Level, ProcessRule } from './rule.js';
 
 /** No composting takes longer. */
 const mostHours = 3 * 366 * 24;
+/** Our own bounds of what can be meant: more is a slip of the pen. */
+const mostProbes = 100;
+const mostDepthMm = 3000;
+const mostGraceHours = 24;
 
 const isPlausible = (deciC: number): boolean => deciC >= 0 && deciC <= boilingDeciC;
 
@@ -12,7 +16,10 @@ export function validateRule(rule: ProcessRule): string[] {
     [rule.code.trim() !== '', 'code is empty'],
     [rule.citation.trim() !== '', 'citation is empty'],
     [rule.textSource.trim() !== '', 'textSource is empty'],
-    [Number.isInteger(rule.year), 'year is not a whole number'],
+    [
+      Number.isInteger(rule.year) && rule.year >= 1900 && rule.year <= 2100,
+      'year is not a whole number from 1900 to 2100',
+    ],
     [isPlausible(rule.thresholdDeciC), 'thresholdDeciC is not a number from 0 to 100 °C'],
     [
       rule.upperLimitDeciC === null || rule.upperLimitDeciC >= rule.thresholdDeciC,
@@ -29,8 +36,8 @@ export function validateRule(rule: ProcessRule): string[] {
     ...durationExpectations(rule),
     ...besidesExpectations(rule),
     [
-      Number.isInteger(rule.minimumProbes) && rule.minimumProbes >= 1,
-      'minimumProbes is not a whole number of at least 1',
+      Number.isInteger(rule.minimumProbes) && rule.minimumProbes >= 1 && rule.minimumProbes <= mostProbes,
+      `minimumProbes is not a whole number from 1 to ${mostProbes}`,
     ],
     [
       Number.isInteger(rule.minimumZones) && rule.minimumZones >= 1,
@@ -40,18 +47,32 @@ export function validateRule(rule: ProcessRule): string[] {
       !(rule.minimumZones > rule.minimumProbes) || rule.minimumZones <= 1,
       'minimumZones is above minimumProbes: each zone needs a probe',
     ],
-    [rule.minimumDepthMm === null || rule.minimumDepthMm > 0, 'minimumDepthMm is not above 0'],
+    [
+      rule.minimumDepthMm === null || (rule.minimumDepthMm > 0 && rule.minimumDepthMm <= mostDepthMm),
+      'minimumDepthMm is not above 0 and at most 3 m',
+    ],
     [rule.longestGapHours === null || rule.longestGapHours > 0, 'longestGapHours is not above 0'],
-    [rule.graceAfterTurnHours === null || rule.graceAfterTurnHours > 0, 'graceAfterTurnHours is not above 0'],
+    [
+      rule.graceAfterTurnHours === null ||
+        (rule.graceAfterTurnHours > 0 && rule.graceAfterTurnHours <= mostGraceHours),
+      `graceAfterTurnHours is not above 0 and at most ${mostGraceHours}`,
+    ],
     [
       rule.turns === null || (Number.isInteger(rule.turns.count) && rule.turns.count >= 1),
       'turns.count is not a whole number of at least 1',
     ],
     [rule.turns === null || rule.turns.spacingHours >= 0, 'turns.spacingHours is below 0'],
     [(rule.turns?.hotHoursBefore ?? 1) > 0, 'turns.hotHoursBefore is not above 0'],
+    [hoursOfTurns(rule) <= mostHours, 'turns take longer than 3 years, so far apart'],
     [rule.methods.length > 0, 'methods is empty'],
   ];
   return expectations.filter(([ok]) => !ok).map(([, problem]) => problem);
+}
+
+/** The least time that the turns of a rule can take. */
+function hoursOfTurns({ turns }: ProcessRule): number {
+  if (turns === null) return 0;
+  return Math.max((turns.count - 1) * turns.spacingHours, turns.count * (turns.hotHoursBefore ?? 0));
 }
 
 function durationExpectations(rule: ProcessRule): [ok: boolean, problem: string][] {
@@ -72,8 +93,11 @@ function durationExpectations(rule: ProcessRule): [ok: boolean, problem: string]
       positive,
       bounded,
       [
-        longestGapHours === null || !(hours > 0) || longestGapHours <= hours,
-        'longestGapHours is longer than the whole time: two checks could show all of it',
+        longestGapHours === null ||
+          !(hours > 0) ||
+          longestGapHours < hours ||
+          (longestGapHours === hours && hours <= 24),
+        'longestGapHours is as long as the whole time: two checks could show all of it',
       ],
     ];
   }
@@ -81,6 +105,10 @@ function durationExpectations(rule: ProcessRule): [ok: boolean, problem: string]
     positive,
     bounded,
     ['days' in duration && Number.isInteger(duration.days), 'a daily rule needs a duration in whole days'],
+    [
+      rule.peak === null && rule.average === null,
+      'a daily rule counts whole days, so peak and average must be null',
+    ],
     [
       rule.longestGapHours === null,
       'a daily rule takes a missing day as its gap, so longestGapHours must be null',

@@ -26,6 +26,14 @@ describe('the rule a batch is judged by', () => {
       notes: ['Permit LH-7 asks for 4 probes a check and at most 30 hours between checks.'],
     });
     expect(appliedRule(windrow, permit, 'consecutive').reading).toBe('consecutive');
+  });
+
+  it('takes no looser term from a permit than its own', () => {
+    const closed = { ...processRule('gb-catering-closed-70')!, minimumProbes: 5 };
+    expect(appliedRule(closed, permit)).toEqual({ rule: closed, reading: 'cumulative', notes: [] });
+  });
+
+  it('is as it is written where the permit says nothing', () => {
     for (const none of [silent, null]) {
       expect(appliedRule(windrow, none)).toEqual({
         rule: processRule(WINDROW),

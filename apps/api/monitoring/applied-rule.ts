@@ -22,26 +22,30 @@ export function ruleCodeOf(batch: { processRule: string | null }, permit: Permit
   return batch.processRule ?? permit?.processRule ?? null;
 }
 
-/** The permit decides on what it names. */
+/**
+ * The rule as the permit has it applied. A permit may ask for more probes and closer checks than the rule, not for fewer and
+ * farther ones; where the rule is silent on the gap, the permit's stands.
+ */
 export function appliedRule(
   rule: ProcessRule,
   permit: PermitTerms | null,
   reading?: RuleReading,
 ): AppliedRule {
-  const { minimumProbes, longestGapHours, processReading } = permit ?? {};
-  // A daily rule takes a missing day as its gap.
-  const gap = rule.basis === 'elapsed' ? (longestGapHours ?? null) : null;
+  const probes = Math.max(rule.minimumProbes, permit?.minimumProbes ?? 0);
+  const gap = closerGap(rule, permit?.longestGapHours ?? null);
   const said = [
-    ...(minimumProbes ? [`${minimumProbes} probes a check`] : []),
-    ...(gap ? [`at most ${gap} hours between checks`] : []),
+    ...(probes > rule.minimumProbes ? [`${probes} probes a check`] : []),
+    ...(gap !== rule.longestGapHours && gap !== null ? [`at most ${gap} hours between checks`] : []),
   ];
   return {
-    rule: {
-      ...rule,
-      minimumProbes: minimumProbes ?? rule.minimumProbes,
-      longestGapHours: gap ?? rule.longestGapHours,
-    },
-    reading: reading ?? processReading ?? 'consecutive',
+    rule: { ...rule, minimumProbes: probes, longestGapHours: gap },
+    reading: reading ?? permit?.processReading ?? 'consecutive',
     notes: permit && said.length > 0 ? [`Permit ${permit.reference} asks for ${said.join(' and ')}.`] : [],
   };
+}
+
+/** A daily rule takes a missing day as its gap. */
+function closerGap({ basis, longestGapHours }: ProcessRule, permitted: number | null): number | null {
+  if (basis === 'daily' || permitted === null) return longestGapHours;
+  return Math.min(permitted, longestGapHours ?? Infinity);
 }

@@ -21,6 +21,15 @@ describe('hours between checks', () => {
     expect(verdictOf([check(0, 550), check(24, 550), check(48, 550)]).metAtMs).toBe(at(48));
   });
 
+  it('are no more between two checks than the whole time asked for', () => {
+    const short = { duration: { hours: 2 }, longestGapHours: null };
+    expect(verdictOf([check(0, 600), check(36, 600)], { rule: short })).toMatchObject({
+      creditedHours: 0,
+      metAtMs: null,
+    });
+    expect(verdictOf([check(0, 600), check(2, 600)], { rule: short }).metAtMs).toBe(at(2));
+  });
+
   it('count exactly at the threshold and not a tenth below it', () => {
     expect(verdictOf([check(0, 550), check(10, 550)]).creditedHours).toBe(10);
     expect(verdictOf([check(0, 550), check(10, 549)])).toMatchObject({

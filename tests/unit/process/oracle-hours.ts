@@ -57,7 +57,7 @@ function draw(rule: ProcessRule, notebook: Notebook, zeroMs: number, nowMs: numb
   const wet = minutes(
     notebook.moistures?.filter(({ percent }) => percent >= (rule.moisture?.leastPercent ?? Infinity)) ?? [],
   );
-  return { said, turns, wet, ...colour(said, length, (rule.longestGapHours ?? 36) * 60) };
+  return { said, turns, wet, ...colour(said, length, longestGapMinutes(rule)) };
 }
 
 /** A measure of too little water breaks what runs, as a cold check does. */
@@ -121,11 +121,15 @@ function counts({ word, enough }: Said): boolean {
   return word === 'held' || word === 'broke' || (word === 'excused' && enough);
 }
 
-/** Whether checks that held lie on both sides of a turn, or at it, with coloured boxes all the way to it. */
+/**
+ * Whether checks that held lie on both sides of a turn, or at it, with coloured boxes all the way to it, and no check
+ * before it found the batch cold since.
+ */
 function betweenHotChecks({ said, boxes }: Sheet): (minute: number) => boolean {
   const reached = (minute: number, step: 1 | -1) => {
     for (let at = minute; at >= 0 && at <= boxes.length; at += step) {
       if (said[at]?.word === 'held') return true;
+      if (step === -1 && at < minute && said[at]?.word === 'excused') return false;
       if (boxes[step === 1 ? at : at - 1] === 'cleft') return false;
     }
     return false;
@@ -135,7 +139,7 @@ function betweenHotChecks({ said, boxes }: Sheet): (minute: number) => boolean {
 
 /** Whether the last check before a turn ends hot boxes enough, none of them older than the turn counted before it. */
 function afterHotHours({ said, boxes }: Sheet, rule: ProcessRule): (minute: number, last: number) => boolean {
-  const longestGap = (rule.longestGapHours ?? 36) * 60;
+  const longestGap = longestGapMinutes(rule);
   const needed = (rule.turns?.hotHoursBefore ?? 0) * 60;
   const says = (minute: number) => (said[minute]?.word ?? 'nothing') !== 'nothing';
   return (minute, last) => {
@@ -146,4 +150,10 @@ function afterHotHours({ said, boxes }: Sheet, rule: ProcessRule): (minute: numb
     while (from > Math.max(0, last) && boxes[from - 1] === 'hot') from -= 1;
     return check - from >= needed;
   };
+}
+
+/** Two checks can show no more than all the time that is asked for. */
+function longestGapMinutes({ longestGapHours, duration }: ProcessRule): number {
+  const hours = 'hours' in duration ? duration.hours : duration.days * 24;
+  return Math.min(longestGapHours ?? 36, hours) * 60;
 }

@@ -12,7 +12,7 @@ const leastSeen = {
   ...{ gap: 500, 'below-threshold': 500, 'above-limit': 200, 'after-turn': 100, 'too-dry': 100 },
   ...{ 'too-few-probes': 500, 'too-few-zones': 300, 'too-shallow': 300, implausible: 500 },
   ...{ 'turn-credited': 500, 'turn-not-credited': 500 },
-  ...{ 'peak met': 200, 'peak unmet': 500, 'average met': 200, 'average unmet': 500 },
+  ...{ 'peak met': 200, 'peak unmet': 500, 'average met': 120, 'average unmet': 500 },
   ...{ 'moisture met': 50, 'moisture unmet': 200, 'moisture unknown': 200 },
   ...{ 'carbon-to-nitrogen met': 200, 'carbon-to-nitrogen unmet': 100, 'carbon-to-nitrogen unknown': 100 },
 };

@@ -69,14 +69,18 @@ const past = (facts: BatchFacts, nowMs: number): BatchFacts => ({
   turns: facts.turns.filter(({ occurredAtMs }) => occurredAtMs <= nowMs),
 });
 
-/** The longest pause between turns that counted, the first from the start of the run, as the verdict tells it. */
-function paceMs(rule: ProcessRule, facts: BatchFacts, nowMs: number, read: RuleReading): number {
+/** The start of the run and every turn that counts, as the verdict tells them once one more check holds. */
+function turnsOfRun(rule: ProcessRule, facts: BatchFacts, nowMs: number, read: RuleReading): number[] {
   const withOneMore = { ...facts, checks: [...facts.checks, hotCheck(nowMs + 1)] };
   const { evidence, clockStartedAtMs } = evaluateProcess(rule, withOneMore, nowMs + 1, read);
   const counted = evidence
     .filter(({ kind, fromMs }) => kind === 'turn-credited' && fromMs >= (clockStartedAtMs ?? Infinity))
     .map(({ fromMs }) => fromMs);
-  const instants = [clockStartedAtMs ?? nowMs, ...counted];
+  return [clockStartedAtMs ?? nowMs, ...counted];
+}
+
+/** The longest pause between them. */
+function paceOf(rule: ProcessRule, instants: readonly number[]): number {
   const longest = Math.max(0, ...instants.map((ms, index) => ms - (instants[index - 1] ?? ms)));
   return Math.max(longest, (rule.turns?.spacingHours ?? 0) * hourMs, 60_000);
 }
@@ -100,17 +104,17 @@ describe('if readings go on as now', () => {
         const expected = expectedOf(rule, facts, nowMs, reading);
         if (expected?.latestMs == null || expected.earliestMs === null) return;
         closed += 1;
-        const everyMs = Math.min(24, rule.longestGapHours ?? 24) * hourMs;
+        const { creditedSpans, clockStartedAtMs, required } = evaluateProcess(rule, facts, nowMs, reading);
+        const everyMs = Math.min(24, required.longestGapHours ?? 24) * hourMs;
         const untilMs = expected.latestMs + everyMs;
-        const { creditedSpans, clockStartedAtMs } = evaluateProcess(rule, facts, nowMs, reading);
         const heldMs = creditedSpans.at(-1)?.toMs ?? clockStartedAtMs ?? nowMs;
-        const gapMs = (rule.longestGapHours ?? 24) * hourMs;
+        const gapMs = (required.longestGapHours ?? 24) * hourMs;
         const firstMs = Math.min(nowMs + everyMs * (pauses[0] ?? 0) + 1, heldMs + gapMs);
         const checks = going(firstMs, untilMs, pauses, everyMs / 8, everyMs);
         const spacingMs = (rule.turns?.spacingHours ?? 0) * hourMs;
-        const pace = paceMs(rule, facts, nowMs, reading);
-        const lastTurnMs = Math.max(-Infinity, ...facts.turns.map(({ occurredAtMs }) => occurredAtMs));
-        const nextMs = Math.max(nowMs, Number.isFinite(lastTurnMs) ? lastTurnMs + spacingMs : nowMs);
+        const turned = turnsOfRun(rule, facts, nowMs, reading);
+        const pace = paceOf(rule, turned);
+        const nextMs = Math.max(nowMs, turned.length > 1 ? (turned.at(-1) ?? nowMs) + spacingMs : nowMs);
         const turns = going(nextMs, untilMs, turnPauses, Math.max(spacingMs, pace / 4), pace).map(
           (occurredAtMs) => ({ occurredAtMs, kind: 'turn' as const }),
         );

@@ -12,6 +12,15 @@ describe('turns', () => {
     expect(two).toMatchObject({ status: 'met', turnsCredited: 2, metAtMs: at(48) });
   });
 
+  it('beyond the number asked for are told as such', () => {
+    const verdict = verdictOf(days, { rule, facts: { turns: [turn(5), turn(10), turn(20)] } });
+    expect(of(verdict, 'turn-credited').map(({ text }) => text.split(': ')[1])).toEqual([
+      'turn 1 of the 2 asked for.',
+      'turn 2 of the 2 asked for.',
+      'turn 3, where 2 are asked for.',
+    ]);
+  });
+
   it('after the time was up still count while the batch is hot', () => {
     const verdict = verdictOf(days, { rule, facts: { turns: [turn(5), turn(60)] } });
     expect(verdict).toMatchObject({ status: 'met', metAtMs: at(60), creditedHours: 72 });
@@ -118,7 +127,7 @@ describe('the time a rule allows after a turn', () => {
   it('keeps a cold check from breaking the run, and credits nothing around it', () => {
     const checks = [check(0, 600), check(18, 600), check(26, 500), check(40, 600), check(52, 600)];
     const verdict = verdictOf(checks, { rule: grace, facts });
-    expect(verdict).toMatchObject({ status: 'in-progress', creditedHours: 30, turnsCredited: 2 });
+    expect(verdict).toMatchObject({ status: 'in-progress', creditedHours: 30, turnsCredited: 1 });
     expect(verdict.creditedSpans).toEqual([
       { fromMs: at(0), toMs: at(18) },
       { fromMs: at(40), toMs: at(52) },
@@ -128,8 +137,48 @@ describe('the time a rule allows after a turn', () => {
 
   it('ends at its last hour', () => {
     const cold = (hour: number) => [check(0, 600), check(18, 600), check(hour, 500)];
-    expect(verdictOf(cold(42), { rule: grace, facts }).status).toBe('in-progress');
-    expect(verdictOf(cold(42.1), { rule: grace, facts }).status).toBe('interrupted');
+    expect(verdictOf(cold(32), { rule: grace, facts }).status).toBe('in-progress');
+    expect(verdictOf(cold(32.1), { rule: grace, facts }).status).toBe('interrupted');
+  });
+
+  it('is given anew only once a check has held', () => {
+    const held = [check(0, 600), check(18, 600), check(29, 600), check(42, 500)];
+    expect(verdictOf(held, { rule: grace, facts }).status).toBe('in-progress');
+    // A turn comes before a check of the same instant.
+    const withTurn = [check(0, 600), check(18, 600), check(30, 600), check(42, 500)];
+    expect(verdictOf(withTurn, { rule: grace, facts }).status).toBe('interrupted');
+  });
+
+  it('has an end, however often a cold pile is turned', () => {
+    const hours = { ...grace, turns: null, graceAfterTurnHours: 4 };
+    const colds = Array.from({ length: 14 }, (_, day) => 25 + 24 * day);
+    const checks = [
+      ...[check(0, 600), check(24, 600), ...colds.map((hour) => check(hour, 300))],
+      ...[check(360, 600), check(384, 600)],
+    ];
+    const turned = { turns: colds.map((hour) => turn(hour - 1)) };
+    const verdict = verdictOf(checks, { rule: hours, facts: turned });
+    expect(verdict).toMatchObject({ status: 'in-progress', creditedHours: 24, clockStartedAtMs: at(360) });
+    const days = { ...hours, basis: 'daily', duration: { days: 3 }, longestGapHours: null } as const;
+    expect(verdictOf(checks, { rule: days, facts: turned })).toMatchObject({
+      metAtMs: null,
+      clockStartedAtMs: at(360),
+    });
+  });
+
+  it('lets no turn count from a check it excused to the next that held', () => {
+    const checks = [check(0, 600), check(18, 600), check(26, 500), check(40, 600), check(52, 600)];
+    const credited = (...hours: number[]) =>
+      verdictOf(checks, { rule: grace, facts: { turns: [20, ...hours].map((hour) => turn(hour)) } })
+        .turnsCredited;
+    expect(credited(26)).toBe(2);
+    expect(credited(26.1)).toBe(1);
+    expect(credited(39.9)).toBe(1);
+    expect(credited(40)).toBe(2);
+    const days = { ...grace, basis: 'daily', duration: { days: 3 }, longestGapHours: null } as const;
+    const daily = (hour: number) =>
+      verdictOf(checks, { rule: days, facts: { turns: [turn(20), turn(hour)] } }).turnsCredited;
+    expect([26, 26.1, 39.9, 40].map(daily)).toEqual([2, 1, 1, 2]);
   });
 
   it('does not let a check with too few probes bridge a gap, nor be credited over', () => {
