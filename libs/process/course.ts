@@ -72,7 +72,10 @@ export interface Course {
   shownMs: number | null;
   /** The last moment, where it held. */
   heldMs: number | null;
+  /** The last turn that excuses a cold check: the first one since a check held. */
   turnedMs: number | null;
+  /** No check held since that turn: further turns excuse nothing, or the time after them had no end. */
+  graceTaken: boolean;
   dry: boolean;
   /** The last moment at the higher level in the running stretch, where nothing lower came after it. */
   peakMs: number | null;
@@ -91,6 +94,7 @@ export function newCourse(): Course {
     shownMs: null,
     heldMs: null,
     turnedMs: null,
+    graceTaken: false,
     dry: false,
     peakMs: null,
     mean: null,

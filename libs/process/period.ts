@@ -14,6 +14,8 @@ export interface RecordedTurn {
   readonly kind: Turn['kind'];
   /** The credited run up to the last check before it, where that check held lately enough: for rules that ask for hot time before a turn. */
   hot: (Span & { readonly stretch: number }) | null;
+  /** It came after a cold check that an earlier turn excused, and before the next that held. */
+  cold: boolean;
 }
 
 /** What was recorded since the last raw addition, as far as it was read. Plain data that survives JSON. */
@@ -56,15 +58,19 @@ export class PeriodReader {
     else lookByDays(this.#writer, finding, moment, calendar, period.fromMs);
     this.#writer.watchPeak(finding, moment);
     this.#writer.watchMean(finding, moment);
+    if (finding === 'held') period.course.graceTaken = false;
     for (let index = period.turns.length - 1; period.turns[index]?.atMs === moment.atMs; index -= 1) {
-      this.#heatTurn(period.turns[index]);
+      const turn = period.turns[index];
+      this.#heatTurn(turn);
+      if (turn && finding === 'held') turn.cold = false;
     }
   }
 
   turn(atMs: number, kind: Turn['kind']): void {
-    const turn: RecordedTurn = { atMs, kind, hot: null };
-    this.period.turns.push(turn);
-    this.period.course.turnedMs = atMs;
+    const { course, turns } = this.period;
+    const turn: RecordedTurn = { atMs, kind, hot: null, cold: course.running && course.heldMs === null };
+    turns.push(turn);
+    if (!course.graceTaken) Object.assign(course, { turnedMs: atMs, graceTaken: true });
     this.#heatTurn(turn);
   }
 

@@ -93,7 +93,7 @@ export interface ProcessRule {
   /** The longest time between two checks that may still be credited; null takes {@link ownLongestGapHours}. Only for `elapsed`. */
   readonly longestGapHours: number | null;
   readonly turns: TurnTerms | null;
-  /** For so long after a turn a cold check does not break a run (it earns nothing either); null allows none. */
+  /** For so long after the first turn since a check held, a cold check does not break a run (it earns nothing either); null allows none. */
   readonly graceAfterTurnHours: number | null;
   /** Water, percent of the whole mass, at least, as it was measured; a word by the hand is no measure. Null where the rule names none. */
   readonly moisture: { readonly leastPercent: number } | null;

@@ -12,8 +12,9 @@ export interface TurnOutcome extends RecordedTurn {
 
 /**
  * A turn counts inside a hot stretch, its first and last check included, and no sooner after the last counted turn than
- * the rule's spacing. Where the rule asks for hot time before a turn, it counts when the unbroken credited run up to the
- * last check is that long, as far as it comes after the last counted turn; then no later check has to show heat.
+ * the rule's spacing; not between a cold check that a turn excused and the next that held. Where the rule asks for hot
+ * time before a turn, it counts when the unbroken credited run up to the last check is that long, as far as it comes
+ * after the last counted turn; then no later check has to show heat.
  * Turns of one instant are one turn. A consecutive run counts its own turns only. Taking each turn as early as it may be
  * taken counts as many of them as can be counted.
  *
@@ -31,7 +32,8 @@ export function countTurns(
   for (const turn of turns) {
     while ((stretches[index]?.toMs ?? Infinity) < turn.atMs) index += 1;
     const around = (stretches[index]?.fromMs ?? Infinity) <= turn.atMs ? index : null;
-    const stretch = terms.hotMsBeforeTurn === null ? around : (turn.hot?.stretch ?? null);
+    const between = turn.cold ? null : around;
+    const stretch = terms.hotMsBeforeTurn === null ? between : (turn.hot?.stretch ?? null);
     const run = terms.reading === 'consecutive' ? stretch : null;
     if (stretch !== null && run !== last.run) last = { run, atMs: -Infinity, number: 0 };
     const lack = stretch === null ? null : lackOf(turn, last.atMs, terms);

@@ -42,7 +42,7 @@ export function sayings(rule: ProcessRule, notebook: Notebook, sinceMs: number, 
   for (const [atMs, judged] of [...instants].sort(([a], [b]) => a - b)) {
     const word = wordFor(rule, judged, {
       dry: dryAt(rule, notebook, sinceMs, atMs),
-      excused: excusedAt(rule, notebook, sinceMs, atMs),
+      excused: excusedAt(rule, notebook, { sinceMs, atMs, said }),
     });
     said.set(atMs, { word, enough: judged.enough, lowDeciC: judged.lowDeciC });
   }
@@ -124,9 +124,21 @@ function dryAt(rule: ProcessRule, { moistures = [] }: Notebook, sinceMs: number,
   return earlier.some(({ occurredAtMs, percent }) => occurredAtMs === lastMs && percent < leastPercent);
 }
 
-function excusedAt(rule: ProcessRule, { turns }: Notebook, sinceMs: number, atMs: number): boolean {
+/**
+ * Whether a turn lately cooled the batch. One that follows another, with nothing that held between them, explains no
+ * cold that the other does not. A turn of the same instant as a check comes before it.
+ */
+function excusedAt(
+  rule: ProcessRule,
+  { turns }: Notebook,
+  { sinceMs, atMs, said }: { sinceMs: number; atMs: number; said: ReadonlyMap<number, Said> },
+): boolean {
   const graceMs = (rule.graceAfterTurnHours ?? -1) * 60 * minuteMs;
-  return turns.some(
-    ({ occurredAtMs }) => occurredAtMs >= sinceMs && occurredAtMs <= atMs && atMs - occurredAtMs <= graceMs,
-  );
+  const held = [...said].filter(([, { word }]) => word === 'held').map(([ms]) => ms);
+  const turned = turns.map(({ occurredAtMs }) => occurredAtMs).filter((ms) => ms >= sinceMs && ms <= atMs);
+  return turned.some((turnMs) => {
+    if (atMs - turnMs > graceMs) return false;
+    const before = turned.filter((ms) => ms < turnMs);
+    return before.every((ms) => held.some((heldMs) => ms <= heldMs && heldMs < turnMs));
+  });
 }

@@ -31,9 +31,11 @@ export function oracleByDays(
 ): DaysVerdict {
   const { zeroMs, inheritedMs } = clockStart(notebook, nowMs);
   if (zeroMs === null) return { ...nothing, metAtMs: inheritedMs };
-  const { runs, running } = runsIn(rule, notebook, zeroMs, nowMs);
+  const said = [...sayings(rule, notebook, zeroMs, nowMs)];
+  const { runs, running } = runsIn(notebook, said, zeroMs, nowMs);
   const turns = [...new Set(notebook.turns.map(({ occurredAtMs }) => occurredAtMs))].sort((a, b) => a - b);
-  const sumOf = (some: readonly Run[]) => sum(rule, some, turns);
+  const warm = turns.filter((atMs) => !followsExcuse(atMs, said));
+  const sumOf = (some: readonly Run[]) => sum(rule, some, warm);
   if (reading === 'consecutive') {
     const each = runs.map((run) => sumOf([run]));
     return each.find(({ metAtMs }) => metAtMs !== null) ?? (running === null ? nothing : sumOf([running]));
@@ -42,8 +44,7 @@ export function oracleByDays(
   return { ...sumOf(runs.filter(({ fromMs }) => fromMs <= (metAtMs ?? Infinity))), metAtMs };
 }
 
-function runsIn(rule: ProcessRule, notebook: Notebook, zeroMs: number, nowMs: number) {
-  const said = [...sayings(rule, notebook, zeroMs, nowMs)];
+function runsIn(notebook: Notebook, said: readonly [number, Said][], zeroMs: number, nowMs: number) {
   const runs: Run[] = [];
   let running: Run | null = null;
   let missed = false;
@@ -62,6 +63,13 @@ function runsIn(rule: ProcessRule, notebook: Notebook, zeroMs: number, nowMs: nu
     if (good && day.fromMs >= zeroMs && day.toMs <= nowMs) running?.days.push(day);
   }
   return { runs, running };
+}
+
+/** Whether the batch was last seen cold, and that was put down to an earlier turn. */
+function followsExcuse(turnMs: number, said: readonly [number, Said][]): boolean {
+  if (said.some(([atMs, { word }]) => atMs === turnMs && word === 'held')) return false;
+  const telling = said.filter(([atMs, { word }]) => atMs < turnMs && word !== 'nothing');
+  return telling.at(-1)?.[1].word === 'excused';
 }
 
 function heldBefore(ms: number, said: readonly [number, Said][]): readonly [number, Said][] {
