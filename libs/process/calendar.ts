@@ -4,7 +4,7 @@ import { type LocalDay, oddDayOf, steadyAt, type Steady } from './zone-clock.js'
 export type { LocalDay };
 
 export const hourMs = 3_600_000;
-const dayMs = 24 * hourMs;
+export const dayMs = 24 * hourMs;
 
 const earliestMs = -62_135_596_800_000; // 0001-01-01T00:00:00Z
 const latestMs = 253_402_214_400_000; // 9999-12-31T00:00:00Z

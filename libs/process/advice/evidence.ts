@@ -1,7 +1,8 @@
+import { dayMs } from '../calendar.js';
 import { sayTemperature } from '../words.js';
 import type { CauseKey } from './causes.js';
 import { limits } from './limits.js';
-import { dayMs, type Look } from './look.js';
+import type { Look } from './look.js';
 
 /**
  * What the records say of a cause: a sentence where they speak for it, false where they speak against it. A cause that

@@ -1,12 +1,10 @@
+import { dayMs } from '../calendar.js';
 import { sayCount, sayTemperature } from '../words.js';
 import { moistureOf } from './evidence.js';
 import type { Finding } from './finding.js';
 import { limits } from './limits.js';
-import { dayMs, type Look, type Visit } from './look.js';
+import type { Look, Visit } from './look.js';
 import { agriFutures, bioAbfV, nrcs, surrey, utah } from './sources.js';
-
-/** Days a reheating takes to show after a turn: common practice. */
-const reheatDays = 3;
 
 /** Nobody probed it lately. */
 export function notChecked(look: Look): Finding | null {
@@ -63,7 +61,8 @@ export function cooled(look: Look): Finding | null {
   const peak = peakOf(sinceRaw);
   if (look.facts.stage !== 'active' || last === null || peak === null) return null;
   const wasHot = peak.hottest.deciC >= limits.operatingDeciC.at;
-  if (!wasHot || last.hottest.deciC >= limits.warmDeciC.at || last.atMs < peak.atMs) return null;
+  const standing = look.standing ?? last;
+  if (!wasHot || standing.hottest.deciC >= limits.warmDeciC.at || last.atMs < peak.atMs) return null;
   const moisture = moistureOf(look);
   const seen = [
     `It had been at ${sayTemperature(peak.hottest.deciC)} at the check of ${look.at(peak.atMs)}.`,
@@ -99,7 +98,7 @@ function turnAfterCooling(look: Look, peak: Visit): number | null {
   const after = look.visits.filter(({ atMs }) => atMs > turnMs);
   const stayedCool = after.every(({ hottest }) => hottest.deciC < limits.warmDeciC.at);
   const lastMs = after.at(-1)?.atMs ?? turnMs;
-  return stayedCool && lastMs - turnMs >= reheatDays * dayMs ? turnMs : null;
+  return stayedCool && lastMs - turnMs >= limits.reheatDays.at * dayMs ? turnMs : null;
 }
 
 function peakOf(visits: readonly Visit[]): Visit | null {

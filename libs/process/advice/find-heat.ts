@@ -1,3 +1,4 @@
+import { boilingDeciC } from '../moments.js';
 import { sayTemperature } from '../words.js';
 import type { Finding } from './finding.js';
 import { heatBands, limits } from './limits.js';
@@ -5,19 +6,22 @@ import type { Look } from './look.js';
 import { dryHotWindow } from './sources.js';
 import { moistureOf, sayFigure } from './evidence.js';
 
-/** Water boils out of a pile before it gets hotter, unless it smoulders. */
-const boilingDeciC = 1000;
-
-/** The latest check, by its hottest probe: a fire begins at one place. */
+/** By the hottest place that nobody has found cooler since: a fire begins at one place, and a cool edge does not put it out. */
 export function tooHot(look: Look): Finding | null {
-  const { last } = look;
-  const band = last && heatBands.find(({ deciC, strict }) => isAt(last.hottest.deciC, deciC, strict));
-  if (!last || !band) return null;
-  const turnedMs = look.turnedAfter(last.atMs);
+  const { last, standing } = look;
+  const band = standing && heatBands.find(({ deciC, strict }) => isAt(standing.hottest.deciC, deciC, strict));
+  if (!last || !standing || !band) return null;
+  const turnedMs = look.turnedAfter(standing.atMs);
   const moisture = moistureOf(look);
   const seen = [
-    look.hottest(last),
-    ...(last.hottest.deciC > boilingDeciC
+    look.hottest(standing),
+    ...(last.atMs > standing.atMs
+      ? [
+          `The check of ${look.at(last.atMs)} did not read that place again, so it does not show that it has cooled.`,
+        ]
+      : []),
+    // Water boils out of a pile before it gets hotter, unless it smoulders.
+    ...(standing.hottest.deciC > boilingDeciC
       ? ['That is hotter than boiling water: either the pile smoulders, or the probe or the unit is wrong.']
       : []),
     ...(moisture?.is === 'dry'

@@ -105,5 +105,9 @@ export const limits = {
   reheatDeciC: { at: 450, source: agriFutures },
   /** Within about so much of the air, a pile has cured. */
   curedAboveAirDeciC: { at: 50, source: agriFutures },
+  /** A pile may take so long to reheat after a turn. */
+  reheatDays: { at: 3, source: commonPractice },
+  /** What was seen longer ago says little of today. */
+  freshDays: { at: 14, source: commonPractice },
   coldAirDeciC: { at: 50, source: commonPractice },
 } as const satisfies Record<string, Limit>;

@@ -1,8 +1,6 @@
-import { wholeMs } from '../calendar.js';
+import { dayMs, wholeMs } from '../calendar.js';
 import type { LoggerSeries } from '../facts.js';
 import type { ObservedCheck } from '../observed.js';
-
-const dayMs = 86_400_000;
 
 /**
  * What loggers show, as few visits: of each logger the latest instant, and the hottest of every 24 hours back from it. Give

@@ -1,11 +1,8 @@
-import { SiteCalendar, wholeMs } from '../calendar.js';
+import { dayMs, SiteCalendar, wholeMs } from '../calendar.js';
 import type { ObservedCheck } from '../observed.js';
 import { sayTemperature } from '../words.js';
 import type { AdviceFacts } from './facts.js';
-
-export const dayMs = 86_400_000;
-/** What was seen longer ago says little of today. */
-const freshDays = 14;
+import { limits } from './limits.js';
 
 /** Where a probe stood, or several of one zone by their mean. */
 export interface Place {
@@ -13,11 +10,15 @@ export interface Place {
   readonly deciC: number;
 }
 
-/** A check as advice looks at it. */
-export interface Visit {
+/** The hottest place, and when it was read. */
+export interface Hottest {
   readonly atMs: number;
-  readonly check: ObservedCheck;
   readonly hottest: Place;
+}
+
+/** A check as advice looks at it. */
+export interface Visit extends Hottest {
+  readonly check: ObservedCheck;
   /** Coolest and warmest place, zones by their mean. */
   readonly coolest: Place;
   readonly warmest: Place;
@@ -29,6 +30,11 @@ export class Look {
   readonly calendar: SiteCalendar;
   readonly visits: readonly Visit[];
   readonly last: Visit | null;
+  /**
+   * The hottest of what positions showed when each was last read, within a day before the last check. A cool reading at one
+   * position says nothing of another, so only the same position, read later, shows that it has cooled.
+   */
+  readonly standing: Hottest | null;
   /** When raw material last went in. */
   readonly lastRawMs: number | null;
   readonly #turnsMs: readonly number[];
@@ -45,6 +51,7 @@ export class Look {
       .filter(({ atMs }) => atMs <= this.nowMs)
       .toSorted((a, b) => a.atMs - b.atMs || (a.check.id < b.check.id ? -1 : 1));
     this.last = this.visits.at(-1) ?? null;
+    this.standing = standingOf(this.visits);
     this.lastRawMs = this.#instants(facts.rawAdditions).at(-1) ?? null;
     this.#turnsMs = this.#instants(facts.turns);
     this.#wateringsMs = this.#instants(facts.waterings);
@@ -63,7 +70,7 @@ export class Look {
   /** The latest check of the last fortnight that noted something; null where none did. */
   noted(what: (check: ObservedCheck) => boolean): Visit | null {
     const last = this.visits.findLast(({ check }) => what(check));
-    return last !== undefined && this.nowMs - last.atMs <= freshDays * dayMs ? last : null;
+    return last !== undefined && this.nowMs - last.atMs <= limits.freshDays.at * dayMs ? last : null;
   }
 
   /** The last turn or watering after an instant; null where there was none. */
@@ -79,7 +86,7 @@ export class Look {
     return this.calendar.say(ms);
   }
 
-  hottest({ atMs, hottest }: Visit): string {
+  hottest({ atMs, hottest }: Hottest): string {
     return `Check of ${this.at(atMs)}: hottest probe, ${hottest.name}, ${sayTemperature(hottest.deciC, 'up')}.`;
   }
 
@@ -89,6 +96,24 @@ export class Look {
       .filter((ms) => ms <= this.nowMs)
       .toSorted((a, b) => a - b);
   }
+}
+
+/** By the last reading of each position; the hottest where one instant has several. */
+function standingOf(visits: readonly Visit[]): Hottest | null {
+  const sinceMs = (visits.at(-1)?.atMs ?? 0) - dayMs;
+  const lastRead = new Map<string, Hottest>();
+  for (const { atMs, check } of visits) {
+    if (atMs < sinceMs) continue;
+    for (const { position, temperatureDeciC } of check.readings) {
+      const before = lastRead.get(position);
+      if (before?.atMs === atMs && before.hottest.deciC >= temperatureDeciC) continue;
+      lastRead.set(position, { atMs, hottest: { name: position, deciC: temperatureDeciC } });
+    }
+  }
+  return [...lastRead.values()].reduce<Hottest | null>(
+    (most, read) => (most === null || read.hottest.deciC > most.hottest.deciC ? read : most),
+    null,
+  );
 }
 
 /** A check without a probe shows no heat, and is not looked at. */

@@ -1,15 +1,9 @@
 import { limits } from '../advice/limits.js';
-import { dayMs } from '../advice/look.js';
 import { agriFutures, nrcs } from '../advice/sources.js';
-import type { SiteCalendar } from '../calendar.js';
+import { dayMs, type SiteCalendar } from '../calendar.js';
 import type { ObservedCheck } from '../observed.js';
 import { sayCount, sayTemperature } from '../words.js';
 import type { ReadinessFinding } from './facts.js';
-
-/** A pile may take so long to reheat after a turn: common practice. */
-const reheatDays = 3;
-/** A check that is older says little of today. */
-const freshDays = 14;
 
 type Found = Pick<ReadinessFinding, 'state' | 'text' | 'source'>;
 
@@ -32,7 +26,7 @@ export function temperature({ calendar, nowMs, checks }: Cured): Found {
   const hottest = hottestFrom(looks.slice(looks.indexOf(last)), last);
   const deciC = hottestOf(hottest);
   const found = `${checkOf(calendar, hottest)}: hottest probe ${sayTemperature(deciC, 'up')}`;
-  if (nowMs - last.occurredAtMs > freshDays * dayMs) {
+  if (nowMs - last.occurredAtMs > limits.freshDays.at * dayMs) {
     const days = Math.floor((nowMs - last.occurredAtMs) / dayMs);
     return unknown(`${found}; the air was last noted ${sayCount(days, 'day')} ago, or not at all.`);
   }
@@ -63,8 +57,8 @@ export function noReheating({ calendar, checks, turnsMs, reheatDeciC }: Cured): 
     return { state: 'no', text: `${turned}: ${most}, at or above ${limit}.`, source };
   }
   const watched = (after.at(-1)?.occurredAtMs ?? turnMs) - turnMs;
-  if (watched < reheatDays * dayMs) {
-    const text = `${turned}: ${most}, below ${limit}, but a pile may take ${reheatDays} days to reheat.`;
+  if (watched < limits.reheatDays.at * dayMs) {
+    const text = `${turned}: ${most}, below ${limit}, but a pile may take ${limits.reheatDays.at} days to reheat.`;
     return { state: 'not-known', text, source };
   }
   return { state: 'yes', text: `${turned}: ${most}, below ${limit}.`, source };

@@ -25,9 +25,33 @@ describe('too hot', () => {
     expect(advice.seen).toEqual(['Check of 11 May 2024 08:00: hottest probe, core-2, 81.3 °C (178.4 °F).']);
   });
 
-  it('goes by the last check, whatever came before', () => {
+  it('goes by the last reading of each position', () => {
     expect(keysOf(advise({ checks: [visit(5, [82]), visit(6, [60])] }))).toEqual([]);
+    expect(keysOf(advise({ checks: [visit(5, [82, 60]), visit(5.1, [60])] }))).toEqual([]);
     expect(keysOf(advise({ checks: [visit(6, [82]), visit(5, [60])] }))).toEqual(['fire-danger']);
+  });
+
+  it('is not hidden by a cool reading elsewhere within a day', () => {
+    const edge = (days: number, celsius: number) => {
+      const check = visit(days, [celsius]);
+      return { ...check, readings: check.readings.map((reading) => ({ ...reading, position: 'edge' })) };
+    };
+    const hidden = advise({ checks: [visit(5, [86]), edge(5 + 1 / 24, 40)] });
+    expect(keysOf(hidden)).toEqual(['fire-danger']);
+    expect(hidden[0]?.seen.slice(0, 2)).toEqual([
+      'Check of 11 May 2024 08:00: hottest probe, core-1, 86 °C (186.8 °F).',
+      'The check of 11 May 2024 09:00 did not read that place again, so it does not show that it has cooled.',
+    ]);
+    expect(keysOf(advise({ checks: [visit(5, [72]), edge(5.5, 40)] }))).toEqual(['too-hot']);
+    expect(keysOf(advise({ checks: [visit(5, [86]), edge(6, 40)] }))).toEqual(['fire-danger']);
+    expect(keysOf(advise({ checks: [visit(5, [86]), edge(6.01, 40)] }))).toEqual(['cooled']);
+    expect(keysOf(advise({ checks: [visit(5, [86, 75]), visit(5.5, [40])] }))).toEqual(['too-hot']);
+  });
+
+  it('takes the hotter of two readings of one position at one instant', () => {
+    const checks = [visit(5, [40]), { ...visit(5, [86]), id: 'a' }];
+    expect(keysOf(advise({ checks }))).toEqual(['fire-danger']);
+    expect(keysOf(advise({ checks: checks.toReversed() }))).toEqual(['fire-danger']);
   });
 
   it('advises nothing that opens a pile in danger of fire before the fire service is asked', () => {

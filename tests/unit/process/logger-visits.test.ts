@@ -51,6 +51,19 @@ describe('what loggers show', () => {
     expect(loggerVisits([seriesAt([])], at(50))).toEqual([]);
   });
 
+  it('hides no fire behind another logger', () => {
+    const [hot] = loggerVisits([seriesAt([[120, 86]])], at(121));
+    const [cold] = loggerVisits([{ ...seriesAt([[120 + 1 / 60, 40]]), logger: 'L-3' }], at(121));
+    expect(keysOf(advise({ checks: [hot, cold].filter((each) => each !== undefined) }))).toEqual([
+      'fire-danger',
+    ]);
+    const cooled = seriesAt([
+      [120, 86, 60],
+      [130, 60, 50],
+    ]);
+    expect(keysOf(advise({ checks: loggerVisits([cooled], at(131)) }))).not.toContain('fire-danger');
+  });
+
   it('is advised on as checks are', () => {
     const [latest] = loggerVisits([seriesAt([[120, 82, 60]])], at(121));
     const advice = advise({ checks: [visit(3, [60]), ...(latest ? [latest] : [])] });
