@@ -38,10 +38,15 @@ export class BatchFlowsService {
     return [...together].map(([occurredAtMs, words]) => ({ occurredAtMs, what: words.join(', ') }));
   }
 
-  /** The last thing that is recorded of a batch as done to it or found in it; null when there is none. */
+  /** The last thing that somebody recorded of a batch as done to it or found in it; null when there is none. */
   async lastRecord(batchId: string, sql?: Sql): Promise<LatestRecord | null> {
     const [last] = await this.flows.latest(batchId, sql);
     return last ?? null;
+  }
+
+  /** When a logger last told anything of it that was not set aside; null when none did. */
+  lastTold(batchId: string, sql?: Sql): Promise<Date | null> {
+    return this.flows.lastTold(batchId, sql);
   }
 
   /** The last thing that went in, water in amendments included; null when there is none. */

@@ -65,6 +65,8 @@ const MATERIALS = `
     SELECT material_code, mass_g FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
   ) AS input GROUP BY 1 ORDER BY 1`;
 
+const LAST_TOLD = `SELECT logger_latest($1) AS at`;
+
 const LATEST = `SELECT what, is_input AS "isInput", at FROM batch_latest($1) ORDER BY at DESC, what`;
 
 @Injectable()
@@ -83,6 +85,12 @@ export class FlowsRecords {
   /** The latest of each kind of record, the latest of all first. */
   async latest(batchId: string, sql: Sql = this.database.sql): Promise<LatestRecord[]> {
     return sql.query<LatestRecord>(LATEST, [batchId], 'batch-latest');
+  }
+
+  /** When a logger last told of it; what was set aside left out. */
+  async lastTold(batchId: string, sql: Sql = this.database.sql): Promise<Date | null> {
+    const [row] = await sql.query<{ at: Date | null }>(LAST_TOLD, [batchId], 'batch-last-told');
+    return row?.at ?? null;
   }
 
   /** What the batch was mixed of: assignments and amendments. Water given later, to a pile that dries, is no part of it. */

@@ -18,6 +18,9 @@ import { ReleaseFactsService, type Signing } from './release-facts.service.js';
 const STATEMENT =
   'I have read the record of this batch and release it. The local permit and authority govern its use.';
 
+/** Signed so long ago at most, it is signed now: no logger is waited for. The database has the same. */
+const LOGGERS_GO_ON_MS = 5 * 60_000;
+
 /** A named manager's signature: never changed, never taken back. */
 @Injectable()
 export class SignatureService {
@@ -65,24 +68,24 @@ export class SignatureService {
   /**
    * When it was signed: now, if left out, and then never before the stage that it ends or the last record it closes,
    * which a clock a little ahead of ours may have made. Refuses (409) a signature from before something that is
-   * recorded: dated back behind a reading or a test that failed it would be judged without them.
+   * recorded: dated back behind a reading or a test that failed it would be judged without them. What loggers tell
+   * while it is being signed, and by clocks ahead of ours, is in nobody's way.
    */
   private async signedAt(
     sql: SqlWrite['sql'],
     { id, stageEnteredAt }: BatchNow,
     occurredAt: string | undefined,
   ): Promise<Date> {
-    const at = happenedAt(occurredAt, this.clock.nowMs());
+    const nowMs = this.clock.nowMs();
+    const at = happenedAt(occurredAt, nowMs);
     const last = await this.flows.lastRecord(id, sql);
     if (occurredAt === undefined) {
       return new Date(Math.max(at.getTime(), stageEnteredAt.getTime(), last?.at.getTime() ?? 0));
     }
     if (at < stageEnteredAt) throw invalid('/occurredAt', 'is before curing began');
-    if (last && last.at > at) {
-      const detail = `is before ${last.what} of the batch, at ${last.at.toISOString()}`;
-      const text = `The signature ${detail}: void that with its reason, or sign as of a later time.`;
-      throw new Problem('conflict', text, [{ pointer: '/occurredAt', detail }]);
-    }
+    if (last && last.at > at) throw datedBack(last.what, last.at, 'void that with its reason');
+    const told = at.getTime() < nowMs - LOGGERS_GO_ON_MS ? await this.flows.lastTold(id, sql) : null;
+    if (told && told > at) throw datedBack('a reading of a logger', told, 'set that aside with its reason');
     return at;
   }
 
@@ -99,6 +102,12 @@ export class SignatureService {
       detail: { seal, role, overridden },
     });
   }
+}
+
+function datedBack(what: string, at: Date, remedy: string): Problem {
+  const detail = `is before ${what} of the batch, at ${at.toISOString()}`;
+  const text = `The signature ${detail}: ${remedy}, or sign as of a later time.`;
+  return new Problem('conflict', text, [{ pointer: '/occurredAt', detail }]);
 }
 
 function requireCuring({ stage }: BatchNow): void {
