@@ -57,10 +57,11 @@ export class ReadingOnService {
     const spans = await series.spans(sql);
     if (spans.length === 0) return evaluateReadings(rule, facts, asOfMs, reading);
     const key = digestOf({ batchId: judging.batchId, rule, reading, timeZone: facts.timeZone });
-    const before = await this.standing(key, judging, sql);
-    const throughMs = nextStop(asOfMs, spans, before?.throughMs ?? -Infinity);
-    // Before the readings themselves are read: one that comes in between is then missed here, and found out next time.
+    const kept = this.earlier(key, asOfMs);
+    const throughMs = nextStop(asOfMs, spans, kept?.throughMs ?? -Infinity);
+    // Before anything is looked at: a reading that comes in between may be missed here, and is then found out next time.
     const digest = await digestThrough(judging, throughMs, sql);
+    const before = await this.standing(kept, judging, sql);
     const shown = await series.under(rule, sql, before && before.throughMs + 1);
     const recorded = { ...facts, series: shown };
     const states = (before?.states ?? beginnings(judging)).map((state) =>
@@ -74,10 +75,14 @@ export class ReadingOnService {
     return { verdict, other };
   }
 
-  /** What was kept, where nothing recorded up to its hour has changed since; a late entry, a void, another stay in a bay. */
-  private async standing(key: string, judging: Judging, sql?: Sql): Promise<Kept | undefined> {
+  private earlier(key: string, asOfMs: number): Kept | undefined {
     const kept = this.kept.get(key);
-    if (!kept || kept.throughMs > judging.asOfMs) return undefined;
+    return kept && kept.throughMs <= asOfMs ? kept : undefined;
+  }
+
+  /** What was kept, where nothing recorded up to its hour has changed since; a late entry, a void, another stay in a bay. */
+  private async standing(kept: Kept | undefined, judging: Judging, sql?: Sql): Promise<Kept | undefined> {
+    if (!kept) return undefined;
     const same = kept.facts === (await digestThrough(judging, kept.throughMs, sql));
     return same ? kept : undefined;
   }
