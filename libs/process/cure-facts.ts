@@ -11,8 +11,10 @@ export interface CureFacts {
   readonly turns: readonly Turn[];
   /** Readings of loggers, beside the checks by hand. */
   readonly series?: readonly LoggerSeries[];
-  /** A probe at or above this while curing starts the count anew; null where the permit names none. */
+  /** A probe at or above this while curing starts the count anew; null where neither permit nor rule names one. */
   readonly reheatDeciC: number | null;
+  /** The code of the process rule whose threshold that is, where the permit itself names no level. */
+  readonly reheatRule?: string | null;
 }
 
 /**
@@ -21,7 +23,7 @@ export interface CureFacts {
  * - `too-soon`: turned, and checked within three days of it only.
  * - `not-checked`: turned, and not checked since.
  * - `not-turned`: no turn is recorded.
- * - `not-asked`: the permit names no level, or the cure has not begun.
+ * - `not-asked`: neither permit nor rule names a level, or the cure has not begun.
  */
 export const afterTurnStates = [
   'stayed-under',
@@ -56,7 +58,7 @@ export interface CureVerdict {
   readonly daysDone: number;
   readonly daysRequired: number;
   readonly doneAtMs: number | null;
-  /** It is told, and holds nothing back: the permit asks for days and a temperature. */
+  /** A sign, no condition: the permit asks for days and a temperature, so it is told and holds nothing back. */
   readonly afterTurn: AfterTurn;
   /** In order of time. */
   readonly evidence: readonly CureEvidence[];

@@ -1,15 +1,17 @@
-import { hourMs, type SiteCalendar, wholeMs } from './calendar.js';
+import { limits } from './advice/limits.js';
+import { dayMs, type SiteCalendar, wholeMs } from './calendar.js';
 import type { AfterTurn, CureEvidence, CureFacts } from './cure-facts.js';
 import { eachLook, type Looks } from './cure-looks.js';
 import { sayCount, sayHours, sayTemperature } from './words.js';
 
-/** A pile may take that long to heat again after a turn (common practice), so a check before it says little. */
-const tellingDays = 3;
+/** A check before it says little. */
+const tellingDays = limits.reheatDays.at;
 
-const dayMs = 24 * hourMs;
 const sources =
   'Curing begins where a pile no longer reheats after turning (Utah State University Extension 1995), or stays below ' +
   '45 °C even after turning (AgriFutures).';
+const noLevel =
+  'Neither the permit nor a process rule names a temperature, so no reheating interrupts the days.';
 
 export interface CureFinding {
   readonly evidence: readonly CureEvidence[];
@@ -27,7 +29,7 @@ export function turnFindingOf(
   calendar: SiteCalendar,
 ): CureFinding & { readonly afterTurn: AfterTurn } {
   const { reheatDeciC } = facts;
-  if (reheatDeciC === null) return { afterTurn: 'not-asked', evidence: [], notes: [] };
+  if (reheatDeciC === null) return { afterTurn: 'not-asked', evidence: [], notes: [noLevel] };
   const level = sayTemperature(reheatDeciC);
   const lastHot = lastHotAt(allLooks, reheatDeciC, now);
   const turns = facts.turns.map(({ occurredAtMs }) => wholeMs(occurredAtMs));

@@ -46,8 +46,16 @@ export function evaluateCure(facts: CureFacts, nowMs: number, timeZone: string):
     doneAtMs: done ? dueAtMs : null,
     afterTurn: turned.afterTurn,
     evidence: evidence.toSorted((a, b) => a.fromMs - b.fromMs),
-    notes: [...turned.notes, ...watched.notes],
+    notes: [...levelOf(facts), ...turned.notes, ...watched.notes],
   };
+}
+
+/** Whose temperature it is, where it is not the permit's own. */
+function levelOf({ reheatDeciC, reheatRule }: CureFacts): string[] {
+  if (reheatDeciC === null || !reheatRule) return [];
+  return [
+    `The permit names no temperature at which a cure starts anew: ${sayTemperature(reheatDeciC)} is taken from ${reheatRule}.`,
+  ];
 }
 
 const notStarted = (daysRequired: number): CureVerdict => ({

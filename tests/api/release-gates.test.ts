@@ -167,5 +167,26 @@ describe('the gates of a batch', () => {
         /^Permit HS-PERMIT-3 is not in force on .* \(valid 1 Jan 2026 to 31 Mar 2026\)\.$/,
       );
     });
+
+    it('take the temperature of a cure from the rule where the next one names none', async () => {
+      const { cureReheat: _, ...terms } = permitTerms;
+      const next = { ...terms, reference: 'HS-PERMIT-4', validFrom: '2026-04-01' };
+      await made(api, '/permits', { siteId: yard.yard.id, ...next });
+      const id = await makeCuring(api, programme, yard);
+      const found = (days: number) => new Date(Date.now() - days * 86_400_000).toISOString();
+      await heat(api, id, { from: found(12), hours: 0, celsius: [30, 54] });
+      const cool = await gates(id);
+      expect(statesOf(cool).cure).toBe('met');
+      expect(textOf(cool, 'cure')).toContain(
+        'The permit names no temperature at which a cure starts anew: 55 °C (131 °F) is taken from us-503-pfrp-static-aerated.',
+      );
+      expect(textOf(cool, 'cure')).toContain(
+        'No turn is recorded since it was last at 55 °C (131 °F) or more',
+      );
+      await heat(api, id, { from: found(10), hours: 0, celsius: [30, 55] });
+      const answer = await gates(id);
+      expect(statesOf(answer).cure).toBe('unmet');
+      expect(textOf(answer, 'cure')).toMatch(/^Cured (9|10) of 30 days since .* starts anew\./);
+    });
   });
 });

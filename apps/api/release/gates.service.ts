@@ -58,7 +58,7 @@ export class GatesService {
     const process = await this.process.judge(facts, {}, sql);
     const further = await this.process.judgeFurther(facts, sql);
     const permit = (await this.sites.permitAt(site.id, asOfMs, sql)) ?? foundingPermit;
-    const cure = await this.cureOf(facts, permit, sql);
+    const cure = await this.cureOf(facts, permit, process, sql);
     const microbes = microbesOf([...(process ? [process] : []), ...further].map(({ rule }) => rule));
     const samples = await this.released.samples(batchId, sql);
     const list = gatesOf(
@@ -83,16 +83,21 @@ export class GatesService {
     const judged = samples.map((sample) => judgedSample(sample, microbes));
     return { facts, permit, process, further, cure, samples: judged, gates: list.gates, releasable };
   }
+
+  /** Where the permit names no temperature, the process rule's is the one that a cure stays under. */
   private async cureOf(
     standing: ProcessFacts,
     permit: PermitFacts | null,
+    ruled: RuledVerdict | null,
     sql?: Sql,
   ): Promise<CureVerdict | null> {
     const { batch, site, process, asOfMs } = standing;
     if (!permit?.cureDays) return null;
     const startedAtMs = batch.stages.find(({ stage }) => stage === 'curing')?.enteredAt.getTime() ?? null;
     const facts = {
-      ...{ cureDays: permit.cureDays, reheatDeciC: permit.cureReheatDeciC, startedAtMs },
+      ...{ cureDays: permit.cureDays, startedAtMs },
+      reheatDeciC: permit.cureReheatDeciC ?? ruled?.rule.thresholdDeciC ?? null,
+      reheatRule: permit.cureReheatDeciC === null ? (ruled?.rule.code ?? null) : null,
       ...{ checks: process.checks, turns: process.turns },
       series: startedAtMs === null ? [] : await this.process.hottest(standing, startedAtMs, sql),
     };

@@ -101,7 +101,19 @@ describe('a cure', () => {
     const checks = [check(-5, 600), check(0, 600), check(900, 600)];
     expect(cure({ checks }, 720).evidence.map(({ kind }) => kind)).toEqual(['cure-started', 'cure-done']);
     const unlimited = cure({ checks: [check(100, 700)], reheatDeciC: null }, 720);
-    expect(unlimited).toMatchObject({ status: 'done', afterTurn: 'not-asked', notes: [] });
+    expect(unlimited).toMatchObject({ status: 'done', afterTurn: 'not-asked' });
+    expect(unlimited.notes).toEqual([
+      'Neither the permit nor a process rule names a temperature, so no reheating interrupts the days.',
+    ]);
+  });
+
+  it('says whose temperature it is where the permit names none', () => {
+    const facts = { checks: [check(100, 560)], reheatDeciC: 550, reheatRule: 'us-503-pfrp-windrow' };
+    expect(cure(facts, 720)).toMatchObject({ status: 'in-progress', startedAtMs: at(100) });
+    expect(cure(facts, 720).notes[0]).toBe(
+      'The permit names no temperature at which a cure starts anew: 55 °C (131 °F) is taken from us-503-pfrp-windrow.',
+    );
+    expect(cure({ reheatDeciC: 450 }, 720).notes.join()).not.toContain('is taken from');
   });
 
   it('of no days is done when it begins', () => {

@@ -27,6 +27,8 @@ const sample = (
   kind = 'maturity',
   results: GateSample['results'] = [],
 ): GateSample => ({ kind, occurredAtMs: at(hours), outcome, results });
+const noLevel =
+  'Neither the permit nor a process rule names a temperature, so no reheating interrupts the days.';
 const cureOf = (hoursAgo: number, now: number) =>
   evaluateCure(
     { cureDays: 30, startedAtMs: at(now - hoursAgo), checks: [], turns: [], reheatDeciC: null },
@@ -78,7 +80,7 @@ describe('the gates of a release', () => {
         key: 'cure',
         title: 'Cure',
         state: 'met',
-        text: 'Cured 30 days since 26 May 2024 08:00, done on 25 Jun 2024 08:00.',
+        text: `Cured 30 days since 26 May 2024 08:00, done on 25 Jun 2024 08:00. ${noLevel}`,
       },
       {
         key: 'sample:maturity',
@@ -245,7 +247,7 @@ describe('the cure gate', () => {
   it('tells how long an unfinished cure has lasted', () => {
     expect(gate('cure', { cure: cureOf(29 * DAY, NOW) })).toMatchObject({
       state: 'unmet',
-      text: 'Cured 29 of 30 days since 6 Jun 2024 08:00.',
+      text: `Cured 29 of 30 days since 6 Jun 2024 08:00. ${noLevel}`,
     });
   });
 
