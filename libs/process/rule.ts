@@ -42,11 +42,16 @@ export interface TurnTerms {
 export const microbes = ['fecal-coliform', 'salmonella', 'e-coli'] as const;
 export type Microbe = (typeof microbes)[number];
 
+/** One organism and how much of it may be there: below a figure, or at most one. */
+export type MicrobeTest = { readonly microbe: Microbe; readonly unit: string } & (
+  { readonly below: number } | { readonly atMost: number }
+);
+
 /** Tests of the product that go with a rule. They are samples, and never part of the verdict on time and temperature. */
 export interface MicrobeTerms {
   /** Whether one of the tests is enough or each must pass. */
   readonly logic: 'either' | 'both';
-  readonly tests: readonly { readonly microbe: Microbe; readonly below: number; readonly unit: string }[];
+  readonly tests: readonly MicrobeTest[];
   readonly citation: string;
   readonly textStatus: TextStatus;
 }

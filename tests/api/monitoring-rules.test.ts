@@ -58,8 +58,10 @@ describe('the process rules', () => {
     for (const { microbes } of tested) {
       expect(['either', 'both']).toContain(microbes.logic);
       expect(microbes.tests.length).toBeGreaterThan(0);
-      for (const test of microbes.tests)
-        expect(test).toMatchObject({ below: expect.any(Number), unit: expect.any(String) });
+      for (const test of microbes.tests) expect(test).toMatchObject({ unit: expect.any(String) });
+      for (const { below, atMost } of microbes.tests) {
+        expect([below, atMost].filter((bound) => typeof bound === 'number')).toHaveLength(1);
+      }
     }
   });
 
@@ -188,6 +190,8 @@ describe('the process rules', () => {
     [{ microbes: tested({ unit: 'MPN/g dry' }) }, ['/microbes/tests/0/unit']],
     [{ microbes: tested({ microbe: 'e-coli' }) }, ['/microbes/tests/0/unit']],
     [{ microbes: tested({ below: 0 }) }, ['/microbes/tests/0/below']],
+    [{ microbes: tested({ below: undefined }) }, ['/microbes/tests/0/below']],
+    [{ microbes: tested({ atMost: 3 }) }, ['/microbes/tests/0/atMost']],
     [{ minimumProbes: 0 }, ['/minimumProbes']],
     [{ textStatus: 'sure' }, ['/textStatus']],
     [{ title: '  ' }, ['/title']],

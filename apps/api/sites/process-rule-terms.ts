@@ -1,8 +1,14 @@
-import { type Level, microbeUnits, type ProcessRule, validateRule } from '#libs/process';
+import { type Level, type MicrobeTest, microbeUnits, type ProcessRule, validateRule } from '#libs/process';
 import { celsiusOf, lengthToMm, type Temperature, temperatureToDeciC } from '#libs/quantities';
 import { type Fault, invalid, Problem } from '../http/problems/catalogue.js';
 import { given } from './given.js';
-import type { NewLevelDto, ProcessRuleDto, ProcessRuleTermsDto, RuleEntered } from './process-rules.dto.js';
+import type {
+  MicrobeTestDto,
+  NewLevelDto,
+  ProcessRuleDto,
+  ProcessRuleTermsDto,
+  RuleEntered,
+} from './process-rules.dto.js';
 import type { LocalRule, RuleDefinition } from './process-rules.records.js';
 
 /** No rule asks a pile for frost, nor for more heat than boiling water has (our own bounds, against slips of the unit). */
@@ -60,13 +66,21 @@ function turnsOf({ turns }: ProcessRuleTermsDto): ProcessRule['turns'] {
 /** A test in a unit that no figure comes in, or below nothing, could never be passed. */
 function microbesOf({ microbes }: ProcessRuleTermsDto): ProcessRule['microbes'] {
   if (!microbes) return null;
-  for (const [index, { microbe, below, unit }] of microbes.tests.entries()) {
-    const units = microbeUnits(microbe);
-    const pointer = `/microbes/tests/${index}`;
-    if (!units.includes(unit)) throw invalid(`${pointer}/unit`, `must be ${units.join(' or ')}`);
-    if (below <= 0) throw invalid(`${pointer}/below`, 'must be above 0: nothing is less than none');
+  const { logic, tests, citation, textStatus } = microbes;
+  const tested = tests.map((test, index) => testOf(test, `/microbes/tests/${index}`));
+  return { logic, tests: tested, citation, textStatus };
+}
+
+function testOf({ microbe, below, atMost, unit }: MicrobeTestDto, pointer: string): MicrobeTest {
+  const units = microbeUnits(microbe);
+  if (!units.includes(unit)) throw invalid(`${pointer}/unit`, `must be ${units.join(' or ')}`);
+  if (below !== undefined && atMost !== undefined) {
+    throw invalid(`${pointer}/atMost`, 'goes without below: one of the two');
   }
-  return microbes;
+  if (atMost !== undefined) return { microbe, atMost, unit };
+  if (below === undefined) throw invalid(`${pointer}/below`, 'is needed, or atMost: how much may be there');
+  if (below <= 0) throw invalid(`${pointer}/below`, 'must be above 0: nothing is less than none');
+  return { microbe, below, unit };
 }
 
 function levelOf({ threshold, strict = false }: NewLevelDto, pointer: string): Level {

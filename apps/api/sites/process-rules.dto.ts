@@ -46,7 +46,8 @@ export class CarbonRangeDto {
 
 export class MicrobeTestDto {
   @OneOf(microbes) microbe!: Microbe;
-  @Num(0, 1e12) below!: number;
+  @Num(0, 1e12, { ...may, description: 'Less than this passes; this or `atMost`' }) below?: number;
+  @Num(0, 1e12, { ...may, description: 'This much still passes' }) atMost?: number;
   @Text(60, { example: 'MPN/g dry', description: 'In which a laboratory counts it' }) unit!: string;
 }
 

@@ -1,7 +1,8 @@
 import { sayList } from '../words.js';
-import type { Microbe, MicrobeTerms, ProcessRule } from '../rule.js';
+import type { Microbe, MicrobeTerms, MicrobeTest, ProcessRule } from '../rule.js';
 import { keepsTo } from './judge.js';
 import { parameterOf } from './parameters.js';
+import type { Bound } from './table.js';
 import { inUnit, type SampleResult, sayFigure, sayResult } from './results.js';
 
 /** The tests of the product that go with a rule. */
@@ -20,8 +21,6 @@ export interface MicrobeStanding {
   /** A sentence with every test, its figure and its limit, the rule's logic and its citation. */
   readonly text: string;
 }
-
-type Test = MicrobeTerms['tests'][number];
 
 interface Tested {
   keeps: boolean | null;
@@ -62,9 +61,10 @@ function stateOf(logic: MicrobeTerms['logic'], keeps: readonly (boolean | null)[
 }
 
 /** Of several figures of one organism the worst counts. */
-function testedBy(test: Test, results: readonly SampleResult[]): Tested {
+function testedBy(test: MicrobeTest, results: readonly SampleResult[]): Tested {
   const name = names[test.microbe];
-  const bound = `below ${sayFigure(String(test.below), test.unit)}`;
+  const limit = boundOf(test);
+  const bound = `${limit.is} ${sayFigure(String(limit.value), test.unit)}`;
   const figures = results.flatMap((result) => figureFor(test, result));
   const worst =
     figures.find(({ keeps }) => keeps === false) ?? figures.find(({ keeps }) => keeps === null) ?? figures[0];
@@ -73,13 +73,19 @@ function testedBy(test: Test, results: readonly SampleResult[]): Tested {
   return { keeps: worst.keeps, told: `${name} ${sayResult(worst.result)}, which ${is} ${bound}` };
 }
 
-function figureFor(test: Test, result: SampleResult): { result: SampleResult; keeps: boolean | null }[] {
+function figureFor(
+  test: MicrobeTest,
+  result: SampleResult,
+): { result: SampleResult; keeps: boolean | null }[] {
   const parameter = parameterOf(result.parameter);
   if (parameter?.microbe !== test.microbe) return [];
   const figure = inUnit(result.value, result.unit, test.unit, parameter);
   if (figure === null) return [];
-  return [{ result, keeps: keepsTo({ is: 'below', value: test.below }, figure, result.qualifier) }];
+  return [{ result, keeps: keepsTo(boundOf(test), figure, result.qualifier) }];
 }
+
+const boundOf = (test: MicrobeTest): Bound =>
+  'below' in test ? { is: 'below', value: test.below } : { is: 'at most', value: test.atMost };
 
 /**
  * What the figures of one sample say against the manager's outcome, in sentences; empty where they agree, leave it open,

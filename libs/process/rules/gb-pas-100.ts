@@ -19,7 +19,7 @@ export const gbPas100: ProcessRule = {
   microbes: {
     logic: 'both',
     tests: [
-      { microbe: 'e-coli', below: 1001, unit: 'CFU/g' },
+      { microbe: 'e-coli', atMost: 1000, unit: 'CFU/g' },
       { microbe: 'salmonella', below: 1, unit: 'CFU/25 g' },
     ],
     citation: 'BSI PAS 100, product requirements',
@@ -29,7 +29,7 @@ export const gbPas100: ProcessRule = {
   notes: [
     'It is a recommendation: an operator may validate other critical limits, and those then hold instead.',
     'Sources differ on whether the 7 days are continuous: a trade page says so, from memory the edition of 2005 says that they need not be. Both readings are left open.',
-    'E. coli is allowed up to 1,000 CFU/g and Salmonella has to be absent from 25 g. Since counts are whole numbers, that is coded as below 1,001 and below 1.',
+    'Salmonella has to be absent from 25 g: that is coded as below 1, so that "<1" of a laboratory passes.',
     ...[probesNote, daysNote(7), turnsNote],
   ],
 };

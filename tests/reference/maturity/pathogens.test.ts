@@ -4,7 +4,7 @@
  * E. coli at most 1,000 CFU/g and no Salmonella in 25 g: both.
  */
 import { describe, expect, it } from 'vitest';
-import { microbeStanding, type MicrobeTerms, type SampleResult } from '#libs/process';
+import { microbeStanding, type MicrobeTerms, processRules, type SampleResult } from '#libs/process';
 import { type Edge, result, under } from './read.js';
 
 const edges: Edge[] = [
@@ -40,6 +40,20 @@ describe('pathogens', () => {
       expect(under(table, result(parameter, unmet, unit)).state).toBe('unmet');
     },
   );
+
+  it.each([
+    [1000, 'met', 'is at most 1000 CFU/g'],
+    [1000.5, 'unmet', 'is not at most 1000 CFU/g'],
+  ])('PAS 100: %s CFU/g of E. coli is %s, by the rule as by the table', (value, state, told) => {
+    const pas = processRules.find(({ code }) => code === 'gb-pas-100');
+    if (!pas?.microbes) throw new Error('PAS 100 names no tests');
+    const eColi = result('e-coli', value, 'CFU/g');
+    const none = result('salmonella-in-25-g', 0, 'CFU/25 g');
+    const standing = microbeStanding({ rule: pas.code, terms: pas.microbes }, [eColi, none]);
+    expect(standing.state).toBe(state);
+    expect(standing.text).toContain(told);
+    expect(under('pas-100-e-coli', eColi).state).toBe(state);
+  });
 
   it.each([
     ['both pass', [fecal(999), salmonella(2)], 'met', 'met'],
