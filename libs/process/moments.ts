@@ -118,13 +118,20 @@ function figuresOf(heard: Heard, governing: GoverningFigure): number[] {
 }
 
 /**
- * The mean of the probes that count and, so that one of unknown depth can only count against the batch, the mean with
- * the coldest and with the hottest of those.
+ * The lowest and the highest mean of the probes that count together with any of those of unknown depth, so that these
+ * can only count against the batch: the coldest of them lower it most, the hottest raise it most.
  */
 function meansOf({ counted, unsure }: Heard): number[] {
-  const sum = counted.reduce((total, probe) => total + deciCOf(probe), 0);
-  const alone = counted.length === 0 ? [] : [sum / counted.length];
-  return [...alone, ...unsure.map((probe) => (sum + deciCOf(probe)) / (counted.length + 1))];
+  const known = counted.map(deciCOf);
+  const coldestFirst = unsure.map(deciCOf).sort((a, b) => a - b);
+  return [...meansWith(known, coldestFirst), ...meansWith(known, coldestFirst.toReversed())];
+}
+
+/** The mean of what is known, and with one more at a time of what is not. */
+function meansWith(known: readonly number[], others: readonly number[]): number[] {
+  let sum = known.reduce((total, deciC) => total + deciC, 0);
+  const alone = known.length === 0 ? [] : [sum / known.length];
+  return [...alone, ...others.map((deciC, index) => (sum += deciC) / (known.length + index + 1))];
 }
 
 function byZone(probes: readonly ProbeReading[]): Map<string, ProbeReading[]> {

@@ -47,17 +47,31 @@ const COUNTS = `count(*) AS n, count(*) FILTER (WHERE class >= ${probeClasses.he
   count(*) ${HEARD} AS heard, count(*) ${COUNTED} AS counted`;
 const UNSURE = `FILTER (WHERE class = ${probeClasses.heard} AND t <= $11)`;
 const EXTREMES = `min(t) ${HEARD} AS low, max(t) ${HEARD} AS high`;
-const SUMS = `sum(t) ${COUNTED} AS sum, min(t) ${UNSURE} AS unsure_low, max(t) ${UNSURE} AS unsure_high`;
+const SUMS = `sum(t) ${COUNTED} AS sum`;
+const SUMS_AND_UNSURE = `${SUMS}, array_agg(t ORDER BY t) ${UNSURE} AS unsure`;
 
 const MEAN = 'sum::float8 / nullif(counted, 0)';
-const meanWith = (unsure: string) => `(coalesce(sum, 0) + ${unsure})::float8 / (counted + 1)`;
-/** Of the mean of what is counted, without and with what is only heard, the one that is worse for the batch at either end. */
-const MEANS = `least(${MEAN}, ${meanWith('unsure_low')}) AS low,
-  greatest(${MEAN}, ${meanWith('unsure_high')}) AS high`;
+/** Means of what is counted with one more at a time of what is only heard, in an order. */
+const meansWith = (order: 'ASC' | 'DESC') => `SELECT
+  (coalesce(sum, 0) + sum(u.t) OVER (ORDER BY u.place ${order}))::float8
+    / (counted + row_number() OVER (ORDER BY u.place ${order})) AS mean
+  FROM unnest(unsure) WITH ORDINALITY AS u (t, place)`;
+const MEANS = `${MEAN} AS low, ${MEAN} AS high`;
+/** Of the means of what is counted together with any of what is only heard, the one that is worse for the batch at either end. */
+const MEANS_AND_UNSURE = `least(${MEAN}, (SELECT min(mean) FROM (${meansWith('ASC')}) AS colder)) AS low,
+  greatest(${MEAN}, (SELECT max(mean) FROM (${meansWith('DESC')}) AS hotter)) AS high`;
 
 // As `momentOf` of libs/process does it; in its order, and as places in `lacks` there.
 const LACK = `CASE WHEN deep > heard THEN 0 WHEN n < $9 THEN 1 WHEN zones < $10 THEN 2
   WHEN counted < $9 OR counted_zones < $10 THEN 3 ELSE ${NO_LACK} END`;
+
+/** A mean of all probes, where some are only heard, which is dearer: zones are told apart without taking the probes apart. */
+function meanWithUnsure(): string {
+  return `
+    SELECT at, ${MEANS_AND_UNSURE}, ${LACK} AS lack FROM (
+      SELECT at, ${COUNTS}, ${SUMS_AND_UNSURE}, count(DISTINCT zone) AS zones,
+        count(DISTINCT zone) ${COUNTED} AS counted_zones FROM ${DAY} GROUP BY at) AS instant`;
+}
 
 /** Instants of one day where every probe stands for itself. */
 function flat(governing: ProbeTerms['governing']): string {
@@ -69,17 +83,11 @@ function flat(governing: ProbeTerms['governing']): string {
 }
 
 /** Instants of one day, zone by zone first. */
-function zoned(governing: ProbeTerms['governing']): string {
-  const inner = {
-    coldest: EXTREMES,
-    mean: SUMS,
-    'coldest-zone': SUMS,
-  }[governing];
-  const zoneEnds = governing === 'coldest-zone' ? `, ${MEANS}` : '';
-  const outer =
-    governing === 'mean'
-      ? 'sum(sum) AS sum, min(unsure_low) AS unsure_low, max(unsure_high) AS unsure_high'
-      : 'min(low) AS low, max(high) AS high';
+function zoned(governing: ProbeTerms['governing'], someUnsure: boolean): string {
+  const [sums, means] = someUnsure ? [SUMS_AND_UNSURE, MEANS_AND_UNSURE] : [SUMS, MEANS];
+  const inner = { coldest: EXTREMES, mean: SUMS, 'coldest-zone': sums }[governing];
+  const zoneEnds = governing === 'coldest-zone' ? `, ${means}` : '';
+  const outer = governing === 'mean' ? 'sum(sum) AS sum' : 'min(low) AS low, max(high) AS high';
   const ends = governing === 'mean' ? MEANS : 'low, high';
   return `
     SELECT at, ${ends}, ${LACK} AS lack FROM (
@@ -90,14 +98,20 @@ function zoned(governing: ProbeTerms['governing']): string {
       GROUP BY at) AS instant`;
 }
 
+function instantsOf({ governing, minimumZones }: ProbeTerms, someUnsure: boolean): string {
+  if (governing === 'mean' && someUnsure) return meanWithUnsure();
+  const byZone = minimumZones > 1 || governing === 'coldest-zone';
+  return byZone ? zoned(governing, someUnsure) : flat(governing);
+}
+
 /**
  * What a logger shows a rule, a row a day: instants in order of time, each 26 bytes: microseconds since 2000 (8), the
  * governing temperature at the cold and at the hot end (8 each, IEEE 754), and what is lacking (2).
  * Parameters: from, to, then of each probe its id, placement, class, zone, and its own span; least probes, least zones,
- * and the highest plausible temperature.
+ * and the highest plausible temperature. `someUnsure`: the class of some probe is `heard`.
  */
-export function seriesSql({ governing, minimumZones }: ProbeTerms): string {
-  const instants = minimumZones > 1 || governing === 'coldest-zone' ? zoned(governing) : flat(governing);
+export function seriesSql(terms: ProbeTerms, someUnsure: boolean): string {
+  const instants = instantsOf(terms, someUnsure);
   return `
     SELECT days.columns FROM generate_series($1::timestamptz, $2::timestamptz - interval '1 ms', '1 day') AS day
     CROSS JOIN LATERAL (

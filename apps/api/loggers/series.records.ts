@@ -67,7 +67,8 @@ export class SeriesRecords {
     ]);
     const from = Math.max(told?.firstMs ?? Infinity, least(spans.map(({ fromMs }) => fromMs)));
     const to = Math.min((told?.lastMs ?? -Infinity) + 1, -least(spans.map(({ toMs }) => -toMs)));
-    const text = seriesSql(terms);
+    const someUnsure = spans.some((span) => classOf(span, terms) === probeClasses.heard);
+    const text = seriesSql(terms, someUnsure);
     const days: Buffer[] = [];
     for (let at = from; at < to; at += DAYS_A_STATEMENT * DAY_MS) {
       const until = Math.min(at + DAYS_A_STATEMENT * DAY_MS, to);

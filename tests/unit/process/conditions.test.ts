@@ -122,6 +122,22 @@ describe('a mean over the time', () => {
     expect(verdict.metAtMs).toBe(at(first));
   });
 
+  it('goes on across what a turn excuses, by the coldest that was read', () => {
+    const checks = [...day(650, 0, 1.5, 3), check(3.5, 540), ...day(650, 4, 5, 6, 7, 8)];
+    const metAtOf = (thresholdDeciC: number) =>
+      verdictOf(checks, {
+        rule: {
+          ...{ duration: { hours: 4 }, longestGapHours: 3, graceAfterTurnHours: 4 },
+          average: { thresholdDeciC, strict: false },
+        },
+        facts: { turns: [turn(3.2)] },
+      }).metAtMs;
+    expect(metAtOf(592)).toBe(at(5));
+    // Only the last four hours have no cold in them.
+    expect(metAtOf(650)).toBe(at(8));
+    expect(metAtOf(651)).toBeNull();
+  });
+
   it('is not carried over a break', () => {
     const parted = [...day(500, 0, 24, 40), check(41, 300), ...day(420, 42, 66, 90)];
     expect(verdictOf(parted, { rule: asked(false) }).metAtMs).toBeNull();

@@ -61,6 +61,20 @@ export const wideRules: fc.Arbitrary<ProcessRule> = fc
   })
   .map((terms) => ruleWith(terms));
 
+/** Rules with a mean and time allowed after a turn, and little besides, so that both come to bear on one run. */
+export const graceAndMeanRules: fc.Arbitrary<ProcessRule> = wideRules.map((rule) => ({
+  ...rule,
+  ...{ graceAfterTurnHours: 4, turns: null, peak: null, average: { thresholdDeciC: 592, strict: false } },
+  ...{ moisture: null, carbonToNitrogen: null, upperLimitDeciC: null },
+  ...{
+    minimumProbes: 1,
+    minimumZones: 1,
+    minimumDepthMm: null,
+    governing: 'mean',
+    continuity: 'consecutive',
+  },
+}));
+
 /**
  * Temperatures are six tenths apart from the threshold of 55 °C, so that a mean of one, two or three of them is a
  * whole number of tenths and sums are exact.
@@ -205,3 +219,21 @@ export function slowed(notebook: Notebook, times: number, fromMs: number, zone: 
     })),
   };
 }
+
+/** A notebook of a batch that was turned once, and found cold soon after. */
+export const chilled: fc.Arbitrary<Notebook> = fc
+  .tuple(notebooks, later(8), fc.integer({ min: 1, max: 60 }))
+  .map(([notebook, turnedMs, minutes]) => ({
+    ...notebook,
+    rawAdditions: [{ occurredAtMs: startMs, what: 'leaves' }],
+    mergedFrom: [],
+    turns: [{ occurredAtMs: turnedMs, kind: 'turn' }],
+    checks: [
+      ...notebook.checks,
+      {
+        id: 'check-cold',
+        occurredAtMs: turnedMs + minutes * minuteMs,
+        readings: [{ position: 'probe-0', depthMm: 450, temperatureDeciC: 544 }],
+      },
+    ],
+  }));

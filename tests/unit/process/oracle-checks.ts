@@ -70,8 +70,8 @@ function visits(readings: readonly LoggerReading[]): Pick<Check, 'occurredAtMs' 
 }
 
 /**
- * A probe of unknown depth may be deep enough or not: the check is judged without them and with each of them, and the
- * coldest and the hottest of the outcomes stand.
+ * A probe of unknown depth may be deep enough or not: the check is judged with every choice of them, and the coldest and
+ * the hottest of the outcomes stand.
  */
 function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
   const least = rule.minimumDepthMm ?? -Infinity;
@@ -79,7 +79,7 @@ function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
   const believable = notShallow.filter(({ temperatureDeciC }) => temperatureDeciC <= boilingDeciC);
   const sure = believable.filter(({ depthMm }) => depthMm !== null || rule.minimumDepthMm === null);
   const unsure = believable.filter((probe) => !sure.includes(probe));
-  const outcomes = [[], ...unsure.map((probe) => [probe])]
+  const outcomes = choicesOf(unsure)
     .map((some) => [...sure, ...some])
     .filter((probes) => probes.length > 0)
     .flatMap((probes) => figures(rule, probes));
@@ -91,6 +91,11 @@ function judge(rule: ProcessRule, readings: readonly ProbeReading[]): Judged {
       sure.length >= Math.max(1, rule.minimumProbes) &&
       places(sure).length >= rule.minimumZones,
   };
+}
+
+/** Every way to take some of them, or none. */
+function choicesOf<T>(items: readonly T[]): T[][] {
+  return items.reduce<T[][]>((some, item) => [...some, ...some.map((each) => [...each, item])], [[]]);
 }
 
 /** The figures of which the coldest and the hottest are held against the rule. */

@@ -6,7 +6,7 @@ import { Tally, type Box } from './oracle-tally.js';
 interface Sheet {
   readonly said: readonly (Said | undefined)[];
   readonly boxes: readonly Box[];
-  /** Of each box, the coldest that was read from the check before it to the check after it, both included. */
+  /** Of each box, the coldest that was read from the last check that held to the next one that holds, both included. */
   readonly deciC: readonly number[];
   readonly turns: ReadonlySet<number>;
   /** Minutes at which water was measured as the rule asks. */
@@ -71,6 +71,7 @@ function colour(said: Sheet['said'], length: number, longestGap: number): Pick<S
   const deciC = new Array<number>(length).fill(-Infinity);
   let left: number | null = null;
   let doubtful = false;
+  let held: number | null = null;
   let coldest = Infinity;
   for (let minute = 0; minute <= length; minute += 1) {
     const here = said[minute];
@@ -85,10 +86,12 @@ function colour(said: Sheet['said'], length: number, longestGap: number): Pick<S
       const words = [before.word, here.word];
       const hot = words.every((word) => word === 'held') && !doubtful;
       if (!words.includes('broke')) boxes.fill(hot ? 'hot' : 'bridged', left, minute);
-      deciC.fill(coldest, left, minute);
     }
-    left = minute;
-    [doubtful, coldest] = [false, here.lowDeciC];
+    if (here.word === 'held') {
+      if (held !== null && !boxes.slice(held, minute).includes('cleft')) deciC.fill(coldest, held, minute);
+      [held, coldest] = [minute, here.lowDeciC];
+    }
+    [left, doubtful] = [minute, false];
   }
   return { boxes, deciC };
 }

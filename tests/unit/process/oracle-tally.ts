@@ -89,11 +89,12 @@ export class Tally {
     this.longestPeak = Math.max(this.longestPeak, this.atPeak);
   }
 
-  /** The mean is that of one unbroken stretch, however the time is counted. */
+  /** The mean is that of one unbroken stretch, however the time is counted; what a turn excused cools it. */
   private passAverage(box: Box | undefined, deciC: number): void {
     const { average } = this.rule;
     if (average === null) return;
-    if (box !== 'hot') {
+    const inside = box === 'hot' || (box === 'bridged' && deciC > -Infinity);
+    if (!inside) {
       [this.surplus, this.leastSurplus] = [[0], Infinity];
       return;
     }

@@ -70,6 +70,24 @@ describe('a check with fewer probes than asked', () => {
 describe('the depth of probes', () => {
   const rule = { minimumDepthMm: 300 };
 
+  it('lets all the probes of unknown depth that make a mean worse count against it', () => {
+    const mean = { ...rule, governing: 'mean' } as const;
+    const statusOf = (...probes: [depthMm: number | null, temperatureDeciC: number][]) =>
+      verdictOf([deep(0, [300, 600]), deep(10, ...probes)], { rule: mean }).status;
+    expect(statusOf([300, 560], [300, 560], [null, 538])).toBe('in-progress');
+    expect(statusOf([300, 560], [300, 560], [null, 540], [null, 540])).toBe('in-progress');
+    expect(statusOf([300, 560], [300, 560], [null, 540], [null, 539])).toBe('interrupted');
+    expect(statusOf([300, 560], [300, 560], [null, 700], [null, 540], [null, 539])).toBe('interrupted');
+  });
+
+  it('lets them raise a mean above the limit together', () => {
+    const limited = { ...rule, governing: 'mean', upperLimitDeciC: 700 } as const;
+    const statusOf = (...unsure: [depthMm: number | null, temperatureDeciC: number][]) =>
+      verdictOf([deep(0, [300, 600]), deep(10, [300, 680], [300, 680], ...unsure)], { rule: limited }).status;
+    expect(statusOf([null, 720], [null, 720], [null, 600])).toBe('in-progress');
+    expect(statusOf([null, 721], [null, 720], [null, 600])).toBe('interrupted');
+  });
+
   it('sets shallow probes aside, hot or cold', () => {
     const checks = [deep(0, [300, 600], [100, 400]), deep(20, [450, 600], [100, 200])];
     expect(verdictOf(checks, { rule }).creditedHours).toBe(20);
