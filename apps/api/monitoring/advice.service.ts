@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { type Advice, type AdviceMix, adviceOf, loggerVisits, type ObservedCheck } from '#libs/process';
+import {
+  type Advice,
+  type AdviceMix,
+  adviceOf,
+  eachProbe,
+  loggerVisits,
+  type ObservedCheck,
+} from '#libs/process';
 import { Clock } from '../http/clock.js';
 import { Problem } from '../http/problems/catalogue.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
@@ -13,9 +20,6 @@ import { AdviceRecords } from './advice.records.js';
 /** Advice is on what goes on now; a month of a logger tells of a pile that was hot and has cooled. */
 const LOGGER_DAYS = 30;
 const DAY_MS = 86_400_000;
-
-/** Each probe by itself. */
-const EACH_PROBE = { governing: 'coldest', minimumProbes: 1, minimumZones: 1, minimumDepthMm: null } as const;
 
 /** A figure that rests on less of the mass says too little of the mix. */
 const KNOWN_PERCENT = 90;
@@ -60,7 +64,7 @@ export class AdviceService {
 
   private async logged(batchId: string, nowMs: number): Promise<ObservedCheck[]> {
     const asked = { fromMs: nowMs - LOGGER_DAYS * DAY_MS, throughMs: nowMs };
-    return loggerVisits(await this.loggers.series(batchId, EACH_PROBE, asked), nowMs);
+    return loggerVisits(await this.loggers.series(batchId, eachProbe, asked), nowMs);
   }
 
   /** Null where nothing went in, or the figures of its materials cannot be. */

@@ -21,11 +21,11 @@ export class ProcessAnswerService {
     first: RuledVerdict | null,
     all: boolean,
   ): Promise<FurtherVerdictDto[]> {
-    const told = new Set([first?.rule.code]);
-    const untold = ({ rule }: RuledVerdict) => !told.has(rule.code);
-    const asked = (await this.process.judgeFurther(facts)).filter(untold);
-    for (const { rule } of asked) told.add(rule.code);
-    const rest = all ? (await this.process.judgeAll(facts)).filter(untold) : [];
+    const asked = (await this.process.judgeFurther(facts)).filter(
+      ({ rule }) => rule.code !== first?.rule.code,
+    );
+    const told = new Set([...(first ? [first] : []), ...asked].map(({ rule }) => rule.code));
+    const rest = all ? await this.process.judgeRest(facts, told) : [];
     return [...asked.map((one) => furtherView(one, true)), ...rest.map((one) => furtherView(one, false))];
   }
 }

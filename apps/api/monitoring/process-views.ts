@@ -1,6 +1,6 @@
-import type { Caution, Level, ProcessRule, Required, Span, Verdict } from '#libs/process';
+import { type Caution, type ProcessRule, requirementOf, type Span, type Verdict } from '#libs/process';
 import { celsiusOf } from '#libs/quantities';
-import type { FurtherVerdictDto, ProcessDto, RequiredDto, RuleNameDto } from './process.dto.js';
+import type { FurtherVerdictDto, ProcessDto, RuleNameDto } from './process.dto.js';
 import type { RuledVerdict } from './process.service.js';
 
 const NO_RULE =
@@ -10,13 +10,12 @@ const NO_RULE =
 export function processView(ruled: RuledVerdict | null, others: FurtherVerdictDto[]): ProcessDto {
   if (ruled === null) return { ...withoutRule(), others };
   const { rule, verdict } = ruled;
-  const { heatIntegral, notes } = verdict;
+  const { heatIntegral } = verdict;
   return {
     ...verdictView(ruled),
     rule: ruleNameView(rule),
-    ...{ purpose: rule.purpose, reading: verdict.reading, required: requiredView(verdict.required) },
+    ...{ purpose: rule.purpose, reading: verdict.reading, required: requirementOf(verdict.required) },
     creditedSpans: verdict.creditedSpans.map(spanView),
-    notes: [...notes],
     timeAboveHours: verdict.timeAboveHours.map(({ thresholdDeciC, hours }) => ({
       temperatureC: celsiusOf(thresholdDeciC),
       hours,
@@ -36,7 +35,7 @@ export function furtherView(ruled: RuledVerdict, asked: boolean): FurtherVerdict
     ...verdictView(ruled),
     asked,
     rule: ruleNameView(rule),
-    ...{ purpose: rule.purpose, reading: verdict.reading, required: requiredView(verdict.required) },
+    ...{ purpose: rule.purpose, reading: verdict.reading, required: requirementOf(verdict.required) },
   };
 }
 
@@ -46,6 +45,7 @@ function verdictView({ verdict, otherReading }: RuledVerdict) {
     clockStartedAt: isoOf(verdict.clockStartedAtMs),
     conditions: verdict.conditions.map(({ key, state, text }) => ({ key, state, text })),
     cautions: verdict.cautions.map(cautionView),
+    notes: [...verdict.notes],
     otherReading: otherReading && { reading: otherReading.reading, ...standingView(otherReading) },
   };
 }
@@ -87,21 +87,6 @@ function withoutRule(): Omit<ProcessDto, 'others'> {
     ...{ creditedSpans: [], evidence: [], notes: [NO_RULE], timeAboveHours: [] },
   };
 }
-
-function requiredView(required: Required): RequiredDto {
-  const { thresholdDeciC, upperLimitDeciC, depthMm, peak, average, carbonToNitrogen, ...same } = required;
-  return {
-    ...same,
-    thresholdC: celsiusOf(thresholdDeciC),
-    upperLimitC: upperLimitDeciC === null ? null : celsiusOf(upperLimitDeciC),
-    peak: peak && { ...levelView(peak), hours: peak.hours },
-    average: average && levelView(average),
-    carbonToNitrogen: carbonToNitrogen && { ...carbonToNitrogen },
-    depthCm: depthMm === null ? null : depthMm / 10,
-  };
-}
-
-const levelView = ({ thresholdDeciC, strict }: Level) => ({ thresholdC: celsiusOf(thresholdDeciC), strict });
 
 const spanView = ({ fromMs, toMs }: Span) => ({
   from: new Date(fromMs).toISOString(),

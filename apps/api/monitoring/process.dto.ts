@@ -154,7 +154,12 @@ class VerdictDto extends StandingDto {
     description: 'What is doubtful about readings that were credited, and what was set aside',
   })
   cautions!: ProcessCautionDto[];
-  @Nested(() => OtherReadingDto, { nullable: true, description: 'Where the text of the rule is silent' })
+  @TextList(/./s, 100, { description: 'Choices that shaped the verdict, and what it does not say' })
+  notes!: string[];
+  @Nested(() => OtherReadingDto, {
+    nullable: true,
+    description: 'Where the text of the rule is silent; null of a rule that is told for information',
+  })
   otherReading!: OtherReadingDto | null;
 }
 
@@ -175,7 +180,6 @@ export class ProcessDto extends VerdictDto {
   @OneOf(ruleReadings, { nullable: true }) reading!: RuleReading | null;
   @Nested(() => RequiredDto, { nullable: true }) required!: RequiredDto | null;
   @ListOf(() => SpanDto, 100_000) creditedSpans!: SpanDto[];
-  @TextList(/./s, 100) notes!: string[];
   @ListOf(() => TimeAboveDto, 10, { description: 'For information, since the last raw material' })
   timeAboveHours!: TimeAboveDto[];
   @Nested(() => HeatIntegralDto, { nullable: true }) heatIntegral!: HeatIntegralDto | null;

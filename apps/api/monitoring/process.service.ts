@@ -1,6 +1,9 @@
+import { setImmediate as letOthersRun } from 'node:timers/promises';
 import { Injectable } from '@nestjs/common';
 import {
   type BatchFacts,
+  eachProbe,
+  evaluateProcess,
   type LoggerSeries,
   type ProbeTerms,
   type ProcessRule,
@@ -122,18 +125,28 @@ export class ProcessService {
     const codes = (foundingPermit?.furtherRules ?? []).filter((code) => code !== own);
     const verdicts: RuledVerdict[] = [];
     for (const code of codes) {
+      await letOthersRun();
       const rule = await this.rules.require(code, '/rule', batch.recordedAt, sql);
       verdicts.push(await this.verdictUnder(rule, facts, sql));
     }
     return verdicts;
   }
 
-  /** The verdicts under every rule for the method of the batch, for information. */
-  async judgeAll(facts: ProcessFacts, sql?: Sql): Promise<RuledVerdict[]> {
+  /**
+   * The verdicts under every rule for the method of the batch but those told already, for information: under one reading
+   * each, and nothing of them is kept to read on from.
+   */
+  async judgeRest(facts: ProcessFacts, told: ReadonlySet<string>, sql?: Sql): Promise<RuledVerdict[]> {
     const { method, recordedAt } = facts.batch;
     const rules = await this.rules.forMethod(method, recordedAt, sql);
     const verdicts: RuledVerdict[] = [];
-    for (const rule of rules) verdicts.push(await this.verdictUnder(rule, facts, sql));
+    for (const rule of rules.filter(({ code }) => !told.has(code))) {
+      await letOthersRun();
+      const applied = appliedRule(rule, facts.foundingPermit);
+      const full = await this.inFull(facts, applied.rule, sql);
+      const verdict = evaluateProcess(applied.rule, full, facts.asOfMs, applied.reading);
+      verdicts.push(ruled(applied, facts, verdict, null));
+    }
     return verdicts;
   }
 
@@ -180,20 +193,22 @@ export class ProcessService {
     const { batch, series, process, asOfMs } = facts;
     const judging = { ...applied, batchId: batch.id, facts: process, series, asOfMs };
     const { verdict, other } = await this.readingOn.verdict(judging, sql);
-    const notes = [...applied.notes, ...carbonNotes(applied, facts.carbon), ...verdict.notes];
-    return { rule: applied.rule, verdict: { ...verdict, notes }, otherReading: other };
+    return ruled(applied, facts, verdict, other);
   }
+}
+
+function ruled(
+  applied: AppliedRule,
+  { carbon }: ProcessFacts,
+  verdict: Verdict,
+  otherReading: Verdict | null,
+): RuledVerdict {
+  const notes = [...applied.notes, ...carbonNotes(applied, carbon), ...verdict.notes];
+  return { rule: applied.rule, verdict: { ...verdict, notes }, otherReading };
 }
 
 /** Whether a cure began on a batch that had cooled is seen from what was before it. */
 const BEFORE_MS = 7 * 86_400_000;
-
-const eachProbe: ProbeTerms = {
-  governing: 'coldest',
-  minimumProbes: 1,
-  minimumZones: 1,
-  minimumDepthMm: null,
-};
 
 const moistureOf = ({ occurredAtMs, moisturePercent }: CheckFacts) =>
   moisturePercent === null ? [] : { occurredAtMs, percent: moisturePercent };

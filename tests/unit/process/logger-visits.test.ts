@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { type LoggerReading, loggerVisits, seriesOf } from '#libs/process';
+import { eachProbe, type LoggerReading, loggerVisits, seriesOf } from '#libs/process';
 import { at } from './batch.js';
 import { advise, find, keysOf, visit } from './advice-batch.js';
-
-const eachProbe = { governing: 'coldest', minimumProbes: 1, minimumZones: 1, minimumDepthMm: null } as const;
 
 const seriesAt = (readings: readonly [hours: number, ...celsius: number[]][]) =>
   seriesOf(
