@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { processRules } from '#libs/process';
+import { processRule, processRules } from '#libs/process';
 import { startApi, type TestApi } from '../support/api.js';
 import { heat, hoursAfter } from '../support/heat.js';
 import { localRule } from '../support/local-rule.js';
@@ -183,6 +183,13 @@ describe('the verdict under rules of one’s own', () => {
       required: { hours: 336, thresholdC: 40, thresholdStrict: true },
     });
     expect(verdict.others[0].evidence.length).toBeGreaterThan(0);
+    const { notes } = verdict.others[0];
+    for (const note of processRule('us-503-vector-attraction')?.notes ?? []) {
+      expect(notes.filter((one: string) => one === note)).toHaveLength(1);
+    }
+    expect(notes).toContain(
+      "This speaks of the rule's recorded criteria only. The permit and the local authority decide.",
+    );
 
     const all = await process(id, '?all=true');
     const codes = all.others.map(({ rule }: { rule: { code: string } }) => rule.code);
@@ -196,6 +203,11 @@ describe('the verdict under rules of one’s own', () => {
     expect(codes).toContain('kept-rule');
     expect(new Set(codes).size).toBe(codes.length);
     expect(all.others.filter(({ asked }: { asked: boolean }) => asked)).toHaveLength(1);
+    const informed: { asked: boolean; otherReading: unknown; rule: { code: string } }[] = all.others.filter(
+      ({ asked }: { asked: boolean }) => !asked,
+    );
+    expect(informed.map(({ otherReading }) => otherReading)).toEqual(informed.map(() => null));
+    expect(informed.map(({ rule }) => rule.code)).toContain('kept-rule');
     expect((await process(id, '?all=false')).others).toHaveLength(1);
 
     const record = await api.call('GET', `/batches/${id as string}/record.json`, { as: yard.operator.token });
@@ -203,10 +215,18 @@ describe('the verdict under rules of one’s own', () => {
     expect(record.body.furtherVerdicts).toMatchObject([
       { rule: { code: 'us-503-vector-attraction' }, purpose: 'vector-attraction', creditedHours: 96 },
     ]);
-    const days: { creditedHours: number }[] = record.body.verdict.days;
-    const tenths = days.reduce((sum, { creditedHours }) => sum + Math.round(creditedHours * 10), 0);
-    expect(tenths / 10).toBe(record.body.verdict.creditedHours);
-    expect(days.map(({ creditedHours }) => creditedHours)).toEqual([15, 24, 24, 24, 9]);
+    const [further] = record.body.furtherVerdicts;
+    for (const told of [record.body.verdict, further]) {
+      const days: { creditedHours: number }[] = told.days;
+      const tenths = days.reduce((sum, { creditedHours }) => sum + Math.round(creditedHours * 10), 0);
+      expect(tenths / 10).toBe(told.creditedHours);
+      expect(days.map(({ creditedHours }) => creditedHours)).toEqual([15, 24, 24, 24, 9]);
+    }
+    expect(further.notes).toEqual(notes);
+    expect(further.evidence.map(({ text }: { text: string }) => text)).toEqual(
+      verdict.others[0].evidence.map(({ text }: { text: string }) => text),
+    );
+    expect(further.clockStartedAt).toBe(hoursAfter(occurredAt, 24));
   });
 
   it('counts zones, where a rule asks for more than one', async () => {

@@ -8,6 +8,7 @@ import {
   DEFERENCE,
   recordOf,
 } from '#libs/documents';
+import { eachProbe } from '#libs/process';
 import { BalanceService } from '../batches/balance.service.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import type { BatchNow } from '../batches/batches.service.js';
@@ -20,7 +21,7 @@ import { ReleaseFactsService, type SignedGate, type Signing } from '../release/r
 import { SealsService } from './seals.service.js';
 import { intakePart, jurisdictionsPart } from './record/intake-part.js';
 import { METHODS } from './record/methods.js';
-import { actionsPart, checksPart, loggerPart, NO_RULE } from './record/monitoring-part.js';
+import { actionsPart, checksPart, loggerPart } from './record/monitoring-part.js';
 import { type Names, RecordRecords } from './record/record.records.js';
 import {
   balancePart,
@@ -123,7 +124,11 @@ export class BatchRecordService {
 
   private async monitored(sql: Sql, { facts, process, further }: Standing, names: Names) {
     const { id } = facts.batch;
-    const full = await this.process.inFull(facts, process?.rule ?? NO_RULE, sql);
+    const full = await this.process.inFull(facts, process?.rule ?? eachProbe, sql);
+    const furtherVerdicts: BatchRecord['furtherVerdicts'] = [];
+    for (const one of further) {
+      furtherVerdicts.push(furtherPart(one, await this.process.inFull(facts, one.rule, sql), facts.asOfMs));
+    }
     return {
       checks: checksPart(await this.process.checks(id, sql), facts, process, names),
       actions: actionsPart(
@@ -136,7 +141,7 @@ export class BatchRecordService {
       ),
       loggers: (full.series ?? []).map(loggerPart),
       verdict: process && verdictPart(process, full, facts.asOfMs),
-      furtherVerdicts: further.map(furtherPart),
+      furtherVerdicts,
     };
   }
 }

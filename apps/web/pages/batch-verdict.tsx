@@ -22,7 +22,7 @@ export function Verdict({ record }: { record: BatchRecord }) {
 }
 
 function Governing({ verdict, timeZone }: { verdict: ProcessVerdict; timeZone: string }) {
-  const { rule, required, cautions, otherReading } = verdict;
+  const { rule, required } = verdict;
   return (
     <>
       <p>
@@ -30,10 +30,20 @@ function Governing({ verdict, timeZone }: { verdict: ProcessVerdict; timeZone: s
         . Credited: {creditOf(verdict, required)}.
       </p>
       <p class="faint">Wording of the rule: {wordingOf(rule)}.</p>
+      <Reasons verdict={verdict} timeZone={timeZone} />
+    </>
+  );
+}
+
+/** What a verdict rests on, whether its rule governs or the permit asks for it besides. */
+function Reasons({ verdict, timeZone }: { verdict: FurtherVerdict; timeZone: string }) {
+  const { required, cautions, otherReading, notes } = verdict;
+  return (
+    <>
       <Conditions of={verdict} />
       {cautions.length > 0 && (
         <>
-          <h3>Readings that are doubtful, or were set aside</h3>
+          <p>Readings that are doubtful, or were set aside:</p>
           <ul>
             {cautions.map(({ instrument, from, text }) => (
               <li key={`${instrument}${from}${text}`}>{text}</li>
@@ -58,6 +68,16 @@ function Governing({ verdict, timeZone }: { verdict: ProcessVerdict; timeZone: s
           ))}
         </ol>
       </details>
+      {notes.length > 0 && (
+        <details>
+          <summary>Notes on this verdict</summary>
+          <ul>
+            {notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
     </>
   );
 }
@@ -76,7 +96,7 @@ function Conditions({ of: { conditions } }: { of: Pick<ProcessVerdict, 'conditio
 }
 
 /** The credited hours, day by day: the column adds up to them. */
-function Days({ verdict: { days, creditedHours } }: { verdict: ProcessVerdict }) {
+function Days({ verdict: { days, creditedHours } }: { verdict: FurtherVerdict }) {
   if (days.length === 0) return null;
   return (
     <details>
@@ -134,7 +154,7 @@ function Further({ verdicts, timeZone }: { verdicts: readonly FurtherVerdict[]; 
             <strong>{plain(verdict.status)}</strong>
             {verdict.metAt && ` on ${moment(verdict.metAt, timeZone)}`}: {verdict.rule.title} (
             {citationOf(verdict.rule)}). Credited: {creditOf(verdict, verdict.required)}.
-            <Conditions of={verdict} />
+            <Reasons verdict={verdict} timeZone={timeZone} />
           </li>
         ))}
       </ul>

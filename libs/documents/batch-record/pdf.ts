@@ -9,7 +9,7 @@ import { opening } from './sections/opening.js';
 import type { Writing } from './sections/page.js';
 import { quality } from './sections/quality.js';
 import { cautions, distributions, gatesAndSignature, methods } from './sections/release.js';
-import { process } from './sections/verdict.js';
+import { furtherRules, process } from './sections/verdict.js';
 import { everyCheck, work } from './sections/logs.js';
 import { clockOf, standingOf } from './words.js';
 
@@ -19,6 +19,7 @@ const SECTIONS = [
   inputs,
   rejects,
   process,
+  furtherRules,
   work,
   quality,
   massBalance,

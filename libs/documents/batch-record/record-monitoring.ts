@@ -106,9 +106,8 @@ export interface ProcessVerdict {
   heatIntegral: { from: string; to: string; holdingTimes: number; citation: string } | null;
 }
 
-/** The verdict under another rule, in brief. */
-export type FurtherVerdict = Pick<ProcessVerdict, 'rule' | 'purpose' | 'required' | 'conditions'> &
-  OtherReading;
+/** The verdict under another rule that the permit names, with what it was reached from. */
+export type FurtherVerdict = Omit<ProcessVerdict, 'creditedSpans' | 'hoursAbove' | 'heatIntegral'>;
 
 export interface OtherReading {
   reading: ProcessVerdict['reading'];

@@ -116,15 +116,6 @@ const standing = {
   metAt: orNull(instant),
 };
 
-const asked = {
-  rule,
-  purpose: orNull(oneOf(...RULE_PURPOSES)),
-  required,
-  conditions: listOf(objectOf<Condition>({ key: text, state: oneOf('met', 'unmet', 'unknown'), text })),
-};
-
-export const furtherVerdict = objectOf<FurtherVerdict>({ ...standing, ...asked });
-
 const creditedDay = objectOf<CreditedDay>({
   day,
   checks: count,
@@ -149,18 +140,27 @@ export const loggerHours = objectOf<LoggerHours>({
   ),
 });
 
-export const verdict = objectOf<ProcessVerdict>({
+const told = {
   ...standing,
-  ...asked,
+  rule,
+  purpose: orNull(oneOf(...RULE_PURPOSES)),
+  required,
   clockStartedAt: orNull(instant),
-  creditedSpans: listOf(objectOf<ProcessVerdict['creditedSpans'][number]>({ from: instant, to: instant })),
   days: listOf(creditedDay),
+  conditions: listOf(objectOf<Condition>({ key: text, state: oneOf('met', 'unmet', 'unknown'), text })),
   cautions: listOf(
     objectOf<InstrumentCaution>({ from: instant, to: instant, kind: text, instrument: text, text }),
   ),
   otherReading: orNull(objectOf<OtherReading>(standing)),
   evidence,
   notes: listOf(text),
+};
+
+export const furtherVerdict = objectOf<FurtherVerdict>(told);
+
+export const verdict = objectOf<ProcessVerdict>({
+  ...told,
+  creditedSpans: listOf(objectOf<ProcessVerdict['creditedSpans'][number]>({ from: instant, to: instant })),
   hoursAbove: listOf(objectOf<ProcessVerdict['hoursAbove'][number]>({ temperatureC: figure, hours: amount })),
   heatIntegral: orNull(
     objectOf<NonNullable<ProcessVerdict['heatIntegral']>>({

@@ -8,6 +8,9 @@ export interface Temperatures {
   chart: TemperatureChart;
   /** Readings further apart than this are not joined. */
   breakAfterHours: number;
+  /** The first and the last reading, of a check or of an hour of a logger. */
+  from: string;
+  to: string;
 }
 
 /** A logger is drawn as two lines: what its coldest and its hottest probe showed in each hour. */
@@ -25,12 +28,13 @@ export function temperaturesOf(
   { verdict, checks, loggers, actions, site }: BatchRecord,
   plot: { width: number; height: number },
 ): Temperatures | null {
+  const read = [...checks, ...loggers.flatMap(asChecks)];
   const breakAfterHours = verdict?.required.longestGapHours ?? UNREAD_DAY_HOURS;
   const chart = temperatureChart({
     width: plot.width,
     height: plot.height,
     timeZone: site.timeZone,
-    checks: [...checks, ...loggers.flatMap(asChecks)],
+    checks: read,
     thresholdC: verdict?.required.thresholdC ?? null,
     breakAfterHours,
     turns: actions
@@ -42,5 +46,9 @@ export function temperaturesOf(
       { at: verdict?.metAt, label: 'criteria met' },
     ].flatMap(({ at, label }) => (at ? [{ at, label }] : [])),
   });
-  return chart && { chart, breakAfterHours };
+  const times = read
+    .flatMap(({ occurredAt, readings }) => (readings.length === 0 ? [] : occurredAt))
+    .toSorted((a, b) => Date.parse(a) - Date.parse(b));
+  const [from, to] = [times[0], times.at(-1)];
+  return chart && from && to ? { chart, breakAfterHours, from, to } : null;
 }

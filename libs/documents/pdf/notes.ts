@@ -1,6 +1,6 @@
-import { CONTENT_WIDTH, PAGE, STYLE } from './look.js';
+import { list } from './list.js';
 import type { Sheet } from './sheet.js';
-import { paragraph, subheading } from './text.js';
+import { subheading } from './text.js';
 
 const INDENT = 20;
 
@@ -21,20 +21,10 @@ export class Notes {
   print(sheet: Sheet, title: string): void {
     if (this.texts.length === 0) return;
     subheading(sheet, title);
-    const keep = 2 * STYLE.note.leading;
-    sheet.need(keep);
-    sheet.within('L', () => {
-      this.texts.forEach((text, index) => {
-        sheet.need(keep);
-        sheet.within('LI', () => {
-          const label = sheet.element('Lbl');
-          sheet.draw(label, () => sheet.line(`[${index + 1}] `, PAGE.left, sheet.y, STYLE.note));
-          label.end();
-          const place = { x: PAGE.left + INDENT, width: CONTENT_WIDTH - INDENT };
-          paragraph(sheet, text, STYLE.note, { place, after: 2, tag: 'LBody' });
-        });
-      });
-    });
-    sheet.y += 6;
+    list(
+      sheet,
+      this.texts.map((text, index) => ({ label: `[${index + 1}]`, text })),
+      INDENT,
+    );
   }
 }

@@ -102,7 +102,32 @@ export const vectorAttraction = (): FurtherVerdict => ({
   creditedDays: 13,
   turnsCredited: 0,
   metAt: null,
+  clockStartedAt: dayAt(3),
+  // from 08:10 to 08:40
+  days: Array.from({ length: 14 }, (_unused, index) => ({
+    ...{ day: dayAt(index + 3).slice(0, 10), checks: 1, loggerReadings: 0, counted: 1 },
+    ...{ lowestC: 44.5 + index / 2, highestC: 63.7, longestGapHours: 24 },
+    creditedHours: index === 0 ? 15.8 : index === 13 ? 8.7 : 24,
+    turns: 0,
+  })),
   conditions: [{ key: 'average', state: 'met', text: 'The mean was 58.3 °C.' }],
+  cautions: [
+    {
+      ...{ from: dayAt(4), to: dayAt(6), kind: 'verification-overdue', instrument: 'T-9' },
+      text: 'The verification of T-9 was 31 days overdue.',
+    },
+  ],
+  otherReading: {
+    ...{ reading: 'cumulative', status: 'met', creditedHours: 341.5, creditedDays: 14, turnsCredited: 0 },
+    metAt: dayAt(17),
+  },
+  evidence: [
+    {
+      ...{ from: dayAt(3), to: dayAt(16, 0.5), kind: 'credited' },
+      text: 'Fourteen checks, each with its coldest probe above 40 °C. 312.5 hours.',
+    },
+  ],
+  notes: ['The 14 days are counted as 336 elapsed hours.', 'Written for sewage sludge.'],
 });
 
 /** One day of a logger beside the checks. */

@@ -41,16 +41,43 @@ describe('the verdict', () => {
     }
   });
 
-  it('says of each further rule what it asks and how it stands', async () => {
-    const record = { ...bareRecord(), furtherVerdicts: [vectorAttraction()] };
-    const spoken = readAloud(await batchRecordPdf(record, null))?.replaceAll(/"\s+"/g, '');
-    if (spoken === undefined) return;
+  const furtherOnly = () => batchRecordPdf({ ...bareRecord(), furtherVerdicts: [vectorAttraction()] }, null);
+
+  it('says of each further rule what it asks, how it stands and why', async () => {
+    const text = textOf(await furtherOnly());
+    if (text === null) return;
     for (const said of [
-      'Aerobic treatment for 14 days (us-503-33-b-5, version 1), 40 CFR 503.33(b)(5), from memory',
-      'In progress, 312.5 of 336 hours credited. Threshold above 40 °C; probes a check 2; longest gap 36 hours; ' +
-        'on average above 45 °C. The mean was 58.3 °C.',
+      'Further rule of the permit: Aerobic treatment for 14 days',
+      'Aerobic treatment for 14 days (us-503-33-b-5, version 1)',
+      'In progress. The recorded criteria of Aerobic treatment for 14 days (40 CFR 503.33(b)(5), from memory) are not',
+      '312.5 of 336',
+      'above 40 °C',
+      'above 45 °C',
+      'The mean was 58.3 °C.',
+      'Fourteen checks, each with its coldest probe above 40 °C. 312.5 hours.',
+      'The verification of T-9 was 31 days overdue.',
+      'Read as cumulative it would stand so: met on 2024-05-23 08:10, 341.5 of 336 hours credited.',
     ]) {
-      expect(spoken).toContain(said);
+      expect(text).toContain(said);
+    }
+  });
+
+  it('can be recounted under a further rule as well', async () => {
+    const text = textOf(await furtherOnly());
+    if (text === null) return;
+    const rows = [...text.matchAll(/2024-05-\d\d 1 1 \d\d(?:\.\d)? 63\.7 24 (\d+(?:\.\d)?)/g)];
+    expect(rows).toHaveLength(14);
+    const tenths = rows.reduce((sum, [, hours]) => sum + Math.round(Number(hours) * 10), 0);
+    expect(tenths / 10).toBe(vectorAttraction().creditedHours);
+  });
+
+  it('gives its notes as a list, each once', async () => {
+    const spoken = readAloud(await furtherOnly());
+    if (spoken === null) return;
+    for (const note of vectorAttraction().notes) {
+      const item = new RegExp(`LBody\\s*(?:\\(block\\))?:?\\s*"${note}"`, 'g');
+      expect(spoken.match(item)).toHaveLength(1);
+      expect(spoken.split(note)).toHaveLength(2);
     }
   });
 

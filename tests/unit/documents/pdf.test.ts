@@ -81,6 +81,16 @@ describe('the file', () => {
       'u:Temperature of the pile over time from 2024-05-06 08:10 to 2024-06-02 08:10',
     );
   });
+
+  it('tells the chart of a logger alone, and what of it is drawn', async () => {
+    const record = { ...signedRecord(), checks: [] };
+    const objects = run(await sealed(record), 'qpdf', '--json', 'FILE');
+    if (objects === null) return;
+    expect(objects).toContain(
+      'u:Temperature of the pile over time from 2024-05-09 08:10 to 2024-05-10 07:10',
+    );
+    expect(objects).toContain('Of a logger the lowest and the highest of each hour are drawn');
+  });
 });
 
 /** Every number in the record with the path to it, and every figure that stands inside a text of it. */

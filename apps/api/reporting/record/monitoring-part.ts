@@ -1,5 +1,5 @@
 import type { Check as RecordedCheck, LoggerHours, PileAction } from '#libs/documents';
-import { hoursOf, judgeChecks, type LoggerSeries } from '#libs/process';
+import { eachProbe, hoursOf, judgeChecks, type LoggerSeries } from '#libs/process';
 import { celsiusOf, litresOf } from '#libs/quantities';
 import type { BayMove } from '../../batches/batch-flows.service.js';
 import type {
@@ -14,14 +14,6 @@ import { celsius, initialsOf, iso, typed } from './wording.js';
 
 const BEFORE_RAW = 'Before the last raw material went in.';
 
-/** Where no rule is named every check stands for itself, by its coldest probe. */
-export const NO_RULE = {
-  governing: 'coldest',
-  minimumProbes: 1,
-  minimumZones: 1,
-  minimumDepthMm: null,
-} as const;
-
 export function checksPart(
   rows: readonly CheckRow[],
   { process }: Pick<ProcessFacts, 'process'>,
@@ -29,7 +21,7 @@ export function checksPart(
   names: Names,
 ): RecordedCheck[] {
   const judged = new Map(
-    judgeChecks(ruled?.rule ?? NO_RULE, process.checks).map((check) => [check.checkId, check]),
+    judgeChecks(ruled?.rule ?? eachProbe, process.checks).map((check) => [check.checkId, check]),
   );
   const lastRawAtMs = process.rawAdditions.at(-1)?.occurredAtMs ?? -Infinity;
   return rows.map((row) => {

@@ -7,9 +7,8 @@ import type {
 import {
   type BatchFacts,
   creditByDay,
-  type Level,
   type ProcessRule,
-  type Required,
+  requirementOf,
   type Span,
   type Verdict,
 } from '#libs/process';
@@ -19,23 +18,13 @@ import { celsius, iso, isoOf, tenth } from './wording.js';
 
 const HOUR_MS = 3_600_000;
 
-/** With what it was reached from, in full. */
+/** With what is told under the governing rule only. */
 export function verdictPart(ruled: RuledVerdict, facts: BatchFacts, asOfMs: number): ProcessVerdict {
-  const { verdict, otherReading } = ruled;
-  const { heatIntegral } = verdict;
+  const { creditedSpans, timeAboveHours, heatIntegral } = ruled.verdict;
   return {
-    ...furtherPart(ruled),
-    clockStartedAt: isoOf(verdict.clockStartedAtMs),
-    creditedSpans: verdict.creditedSpans.map(span),
-    days: daysPart(ruled, facts, asOfMs),
-    cautions: verdict.cautions.map(({ kind, instrument, text, ...when }) => ({
-      ...span(when),
-      ...{ kind, instrument, text },
-    })),
-    otherReading: otherReading && standing(otherReading),
-    evidence: verdict.evidence.map(({ kind, text, ...when }) => ({ ...span(when), kind, text })),
-    notes: [...verdict.notes],
-    hoursAbove: verdict.timeAboveHours.map(({ thresholdDeciC, hours }) => ({
+    ...furtherPart(ruled, facts, asOfMs),
+    creditedSpans: creditedSpans.map(span),
+    hoursAbove: timeAboveHours.map(({ thresholdDeciC, hours }) => ({
       temperatureC: celsiusOf(thresholdDeciC),
       hours: tenth(hours),
     })),
@@ -47,14 +36,24 @@ export function verdictPart(ruled: RuledVerdict, facts: BatchFacts, asOfMs: numb
   };
 }
 
-/** A verdict in brief. */
-export function furtherPart({ rule, verdict }: RuledVerdict): FurtherVerdict {
+/** A verdict with what it was reached from. `facts` are those of its rule, with all that loggers show under it. */
+export function furtherPart(ruled: RuledVerdict, facts: BatchFacts, asOfMs: number): FurtherVerdict {
+  const { rule, verdict, otherReading } = ruled;
   return {
     rule: ruleName(rule),
     purpose: rule.purpose,
-    required: requirement(verdict.required),
-    conditions: verdict.conditions.map(({ key, state, text }) => ({ key, state, text })),
+    required: requirementOf(verdict.required),
     ...standing(verdict),
+    clockStartedAt: isoOf(verdict.clockStartedAtMs),
+    days: daysPart(ruled, facts, asOfMs),
+    conditions: verdict.conditions.map(({ key, state, text }) => ({ key, state, text })),
+    cautions: verdict.cautions.map(({ kind, instrument, text, ...when }) => ({
+      ...span(when),
+      ...{ kind, instrument, text },
+    })),
+    otherReading: otherReading && standing(otherReading),
+    evidence: verdict.evidence.map(({ kind, text, ...when }) => ({ ...span(when), kind, text })),
+    notes: [...verdict.notes],
   };
 }
 
@@ -102,18 +101,3 @@ function daysPart({ rule, verdict }: RuledVerdict, facts: BatchFacts, asOfMs: nu
 }
 
 const span = ({ fromMs, toMs }: Span) => ({ from: iso(new Date(fromMs)), to: iso(new Date(toMs)) });
-
-function requirement(required: Required): ProcessVerdict['required'] {
-  const { thresholdDeciC, upperLimitDeciC, depthMm, peak, average, carbonToNitrogen, ...same } = required;
-  return {
-    ...same,
-    thresholdC: celsiusOf(thresholdDeciC),
-    upperLimitC: upperLimitDeciC === null ? null : celsiusOf(upperLimitDeciC),
-    peak: peak && { ...levelOf(peak), hours: peak.hours },
-    average: average && levelOf(average),
-    carbonToNitrogen: carbonToNitrogen && { ...carbonToNitrogen },
-    depthCm: depthMm === null ? null : depthMm / 10,
-  };
-}
-
-const levelOf = ({ thresholdDeciC, strict }: Level) => ({ thresholdC: celsiusOf(thresholdDeciC), strict });

@@ -1,9 +1,58 @@
-import type { Pair } from '../../pdf/table.js';
-import type { ProcessRequirement, RequiredLevel } from '../record-monitoring.js';
-import { figure, withUnit } from '../words.js';
+import { type Pair, pairs } from '../../pdf/table.js';
+import type { FurtherVerdict, ProcessRequirement, RequiredLevel } from '../record-monitoring.js';
+import { citationOf, wordingOf } from '../rule-words.js';
+import { type Clock, figure, plain, withUnit } from '../words.js';
+import type { Writing } from './page.js';
+
+/** The verdict in one or two sentences; it speaks of recorded criteria, never of legality. */
+export function inWords(verdict: FurtherVerdict, clock: Clock): string {
+  const rule = `${verdict.rule.title} (${citationOf(verdict.rule)})`;
+  switch (verdict.status) {
+    case 'met':
+      return `Met. The recorded criteria of ${rule} were met on ${clock(verdict.metAt)}.`;
+    case 'in-progress':
+      return `In progress. The recorded criteria of ${rule} are not met yet; ${creditOf(verdict)} so far.`;
+    case 'interrupted':
+      return `Interrupted. A run under ${rule} was broken before its recorded criteria were met; ${creditOf(verdict)}.`;
+    case 'insufficient-data':
+      return `Insufficient data. The checks do not show whether the recorded criteria of ${rule} were met.`;
+    case 'not-started':
+      return `Not started. No time is credited under ${rule} yet.`;
+  }
+}
+
+const creditOf = ({ required, creditedDays, creditedHours }: FurtherVerdict): string =>
+  required.days === null
+    ? `${figure(creditedHours)} of ${figure(required.hours)} hours are credited`
+    : `${figure(creditedDays)} of ${figure(required.days)} days are credited`;
+
+/** The rule, what it asks, and how the batch stands under it. */
+export function figures({ sheet, clock }: Pick<Writing, 'sheet' | 'clock'>, verdict: FurtherVerdict): void {
+  const { rule, required } = verdict;
+  pairs(
+    sheet,
+    [
+      ['Rule', `${rule.title} (${rule.code}${rule.version === null ? '' : `, version ${rule.version}`})`],
+      ['Citation', citationOf(rule)],
+      ['Wording of the rule', wordingOf(rule)],
+    ],
+    1,
+  );
+  pairs(sheet, [
+    ...(verdict.purpose === null ? [] : [['For', plain(verdict.purpose)] satisfies Pair]),
+    ['Read as', verdict.reading],
+    ...asked(required),
+    ['Clock started', clock(verdict.clockStartedAt)],
+    ['First met', clock(verdict.metAt)],
+    ['Hours credited', of(verdict.creditedHours, required.hours)],
+    ['Days credited', of(verdict.creditedDays, required.days)],
+    ['Turns credited', of(verdict.turnsCredited, required.turns)],
+    ['Status', plain(verdict.status)],
+  ]);
+}
 
 /** What the rule asks, as it was applied. */
-export function asked(required: ProcessRequirement): Pair[] {
+function asked(required: ProcessRequirement): Pair[] {
   const { thresholdC, thresholdStrict: strict, peak, average, carbonToNitrogen, zones } = required;
   const { leastMoisturePercent, hotHoursBeforeTurn } = required;
   const besides: (Pair | null)[] = [
@@ -32,3 +81,6 @@ export function asked(required: ProcessRequirement): Pair[] {
 
 const levelOf = ({ thresholdC, strict }: RequiredLevel): string =>
   `${strict ? 'above ' : ''}${withUnit(thresholdC, '°C')}`;
+
+const of = (credited: number, required: number | null): string =>
+  required === null ? figure(credited) : `${figure(credited)} of ${figure(required)}`;
