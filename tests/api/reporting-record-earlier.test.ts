@@ -4,6 +4,7 @@ import { canonicalJson } from '#libs/documents';
 import { startApi, type TestApi } from '../support/api.js';
 import { makeProgramme } from '../support/programme.js';
 import { makeYard, sqlOf, type Yard } from '../support/yard-work.js';
+import { textOf } from '../unit/documents/programs.js';
 import record1 from '../unit/documents/record-1.json' with { type: 'json' };
 
 describe('a record that was sealed in the first form', () => {
@@ -33,5 +34,9 @@ describe('a record that was sealed in the first form', () => {
     const pdf = await get('pdf');
     expect(pdf.status).toBe(200);
     expect(pdf.headers['content-type']).toContain('application/pdf');
+    const text = textOf(pdf.bytes);
+    if (text === null) return;
+    expect(text).toContain(seal);
+    expect(text).toContain(`${record1.verdict.creditedHours} of ${record1.verdict.required.hours}`);
   });
 });
