@@ -176,8 +176,8 @@ describe('the process rules', () => {
     [{ hours: undefined }, ['/hours']],
     [{ days: 3 }, ['/days']],
     [{ hours: 0 }, ['/hours']],
-    // In hours, and with a longest gap: a daily rule has neither.
-    [{ basis: 'daily' }, ['/basis', '/basis']],
+    // In hours, with a longest gap, a peak and a mean: a daily rule has none of them.
+    [{ basis: 'daily' }, ['/basis', '/basis', '/basis']],
     [{ peak: { threshold: C(50), hours: 4 } }, ['/peak/threshold']],
     [{ peak: { threshold: C(60), hours: 80 } }, ['/peak/hours']],
     [{ average: { threshold: C(75) } }, ['/average/threshold']],
