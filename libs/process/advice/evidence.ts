@@ -27,7 +27,7 @@ export function moistureOf(look: Look): Moisture | null {
   if (moisturePercent !== null) {
     return {
       is: wetnessOf(moisturePercent),
-      words: `${sayFigure(moisturePercent)} % water`,
+      words: `${sayRounded(moisturePercent)} % water`,
       atMs: visit.atMs,
     };
   }
@@ -62,7 +62,7 @@ function ofMoisture(look: Look): Evidence {
 function ofMixMoisture({ facts: { mix } }: Look): Evidence {
   const percent = mix?.moisturePercent ?? null;
   if (percent === null) return {};
-  const text = `The mix was built at ${sayFigure(percent)} % water.`;
+  const text = `The mix was built at ${sayRounded(percent)} % water.`;
   const is = wetnessOf(percent);
   if (is === 'right') return {};
   return is === 'dry' ? { dry: text } : { wet: text, 'no-air-wet': text };
@@ -73,17 +73,17 @@ function ofMix({ facts: { mix } }: Look): Evidence {
   const { carbonToNitrogen, volumeMl, bulkDensityKgM3 } = mix;
   const evidence: Evidence = {};
   if (carbonToNitrogen !== null) {
-    const text = `The C:N of the mix is ${sayFigure(carbonToNitrogen)}.`;
+    const text = `The C:N of the mix is ${sayRounded(carbonToNitrogen)}.`;
     evidence['little-nitrogen'] = carbonToNitrogen > limits.mostCarbonToNitrogen.at ? text : false;
     if (carbonToNitrogen < limits.leastCarbonToNitrogen.at) evidence['much-nitrogen'] = text;
   }
   if (volumeMl !== null) {
-    const text = `What went in fills about ${sayFigure(volumeMl / 1e6)} m³.`;
+    const text = `What went in fills about ${sayRounded(volumeMl / 1e6)} m³.`;
     evidence.small = volumeMl < limits.leastVolumeMl.at ? text : false;
     if (volumeMl < limits.leastVolumeMl.at) evidence.large = false;
   }
   if (bulkDensityKgM3 !== null) {
-    const text = `The mix weighs about ${sayFigure(bulkDensityKgM3)} kg/m³.`;
+    const text = `The mix weighs about ${sayRounded(bulkDensityKgM3)} kg/m³.`;
     if (bulkDensityKgM3 > limits.mostDensityKgM3.at) evidence.dense = text;
     if (bulkDensityKgM3 <= limits.goodDensityKgM3.at) evidence.dense = false;
   }
@@ -94,7 +94,7 @@ function ofAir(look: Look): Evidence {
   const oxygen = look.noted(({ oxygenPercent }) => oxygenPercent !== null);
   const percent = oxygen?.check.oxygenPercent ?? null;
   if (oxygen !== null && percent !== null && percent < limits.leastOxygenPercent.at) {
-    return { 'little-air': `Check of ${look.at(oxygen.atMs)}: ${sayFigure(percent)} % oxygen.` };
+    return { 'little-air': `Check of ${look.at(oxygen.atMs)}: ${sayRounded(percent)} % oxygen.` };
   }
   const { method } = look.facts;
   const isTurned = method === 'turned-windrow' || method === 'turned-bins';
@@ -122,11 +122,11 @@ function ofSpread(look: Look): Evidence {
   const { coolest, warmest, atMs } = last;
   if (warmest.deciC - coolest.deciC <= limits.agreementDeciC.at) return { mixing: false };
   return {
-    mixing: `Check of ${look.at(atMs)}: ${warmest.name} and ${coolest.name} lie ${sayFigure((warmest.deciC - coolest.deciC) / 10)} °C apart.`,
+    mixing: `Check of ${look.at(atMs)}: ${warmest.name} and ${coolest.name} lie ${sayRounded((warmest.deciC - coolest.deciC) / 10)} °C apart.`,
   };
 }
 
 /** With one decimal at most. */
-export function sayFigure(figure: number): string {
+export function sayRounded(figure: number): string {
   return String(Math.round(figure * 10) / 10);
 }

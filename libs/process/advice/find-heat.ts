@@ -4,7 +4,7 @@ import type { Finding } from './finding.js';
 import { heatBands, limits } from './limits.js';
 import type { Look } from './look.js';
 import { dryHotWindow } from './sources.js';
-import { moistureOf, sayFigure } from './evidence.js';
+import { moistureOf, sayRounded } from './evidence.js';
 
 /** By the hottest place that nobody has found cooler since: a fire begins at one place, and a cool edge does not put it out. */
 export function tooHot(look: Look): Finding | null {
@@ -64,7 +64,7 @@ export function unevenHeating(look: Look): Finding | null {
     key: 'uneven-heating',
     urgency: part ? 'soon' : 'watch',
     seen: [
-      `Check of ${look.at(atMs)}: ${warmest.name} ${sayTemperature(warmest.deciC)}, ${coolest.name} ${sayTemperature(coolest.deciC)}, ${sayFigure(spread / 10)} °C apart.`,
+      `Check of ${look.at(atMs)}: ${warmest.name} ${sayTemperature(warmest.deciC)}, ${coolest.name} ${sayTemperature(coolest.deciC)}, ${sayRounded(spread / 10)} °C apart.`,
     ],
     because: 'Probes that agree within 10 °F (5.6 °C) need not stand closer together; others should.',
     source: limits.agreementDeciC.source,

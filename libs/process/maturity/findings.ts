@@ -2,7 +2,7 @@ import type { Decimal } from 'decimal.js';
 import type { TextStatus } from '../rule.js';
 import { bandOf, keepsTo } from './judge.js';
 import { type Parameter, parameterOf } from './parameters.js';
-import { inUnit, type Qualifier, type SampleResult, sayFigure, sayResult } from './results.js';
+import { inUnit, type Qualifier, type SampleResult, sayInUnit, sayResult } from './results.js';
 import type { ClassTable, LimitTable, Table } from './table.js';
 import { maturityTables } from './tables/index.js';
 
@@ -78,7 +78,7 @@ const says = { met: 'keeps to', unmet: 'does not keep to', unknown: 'may or may 
 function held({ limit, unit }: LimitTable, figure: Decimal, qualifier: Qualifier | null) {
   const keeps = keepsTo(limit, figure, qualifier);
   const state = keeps === null ? 'unknown' : keeps ? 'met' : 'unmet';
-  const bound = `${limit.is} ${sayFigure(String(limit.value), unit)}`;
+  const bound = `${limit.is} ${sayInUnit(String(limit.value), unit)}`;
   return { class: null, limit: bound, state, says: `${says[state]} ${bound}` } as const;
 }
 
@@ -86,7 +86,7 @@ function held({ limit, unit }: LimitTable, figure: Decimal, qualifier: Qualifier
 function converted(figure: Decimal, { unit, qualifier }: SampleResult, table: Table): string {
   if (unit === table.unit) return '';
   const shown = figure.toSignificantDigits(7).toString();
-  return ` (${sayFigure(`${qualifier ?? ''}${shown}`, table.unit)})`;
+  return ` (${sayInUnit(`${qualifier ?? ''}${shown}`, table.unit)})`;
 }
 
 export const fromMemory = (status: TextStatus): string | null =>

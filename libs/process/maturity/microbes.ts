@@ -3,7 +3,7 @@ import type { Microbe, MicrobeTerms, MicrobeTest, ProcessRule } from '../rule.js
 import { keepsTo } from './judge.js';
 import { parameterOf } from './parameters.js';
 import type { Bound } from './table.js';
-import { inUnit, type SampleResult, sayFigure, sayResult } from './results.js';
+import { inUnit, type SampleResult, sayInUnit, sayResult } from './results.js';
 
 /** The tests of the product that go with a rule. */
 export interface RuleMicrobes {
@@ -64,7 +64,7 @@ function stateOf(logic: MicrobeTerms['logic'], keeps: readonly (boolean | null)[
 function testedBy(test: MicrobeTest, results: readonly SampleResult[]): Tested {
   const name = names[test.microbe];
   const limit = boundOf(test);
-  const bound = `${limit.is} ${sayFigure(String(limit.value), test.unit)}`;
+  const bound = `${limit.is} ${sayInUnit(String(limit.value), test.unit)}`;
   const figures = results.flatMap((result) => figureFor(test, result));
   const worst =
     figures.find(({ keeps }) => keeps === false) ?? figures.find(({ keeps }) => keeps === null) ?? figures[0];

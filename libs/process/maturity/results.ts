@@ -63,11 +63,11 @@ export function sayResult({
   unit,
   qualifier,
 }: Omit<SampleResult, 'parameter' | 'laboratoryWord'>): string {
-  return sayFigure(`${qualifier ?? ''}${value}`, unit);
+  return sayInUnit(`${qualifier ?? ''}${value}`, unit);
 }
 
 /** A ratio and pH are written without a space and without a unit. */
-export function sayFigure(figure: string, unit: string): string {
+export function sayInUnit(figure: string, unit: string): string {
   if (unit === ':1') return `${figure}${unit}`;
   return unit === 'pH' ? `pH ${figure}` : `${figure} ${unit}`;
 }
