@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { type DeviceKey, makeDevice } from '../support/loggers.js';
-import { makeProgramme, type Programme } from '../support/programme.js';
+import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
 import { makeYard, sqlOf, type Yard } from '../support/yard-work.js';
 
 setFlagsFromString('--expose-gc');
@@ -91,7 +91,17 @@ describe('imports of logger readings', () => {
     expect(status).toBe(201);
     expect(report).toMatchObject({
       ...{ fileName: 'card.csv', dryRun: false, faults: [], notes: [] },
-      counts: { lines: 2, readings: 3, new: 3, known: 0, blank: 1, refused: 0, leftOut: 0, warned: 0 },
+      counts: {
+        lines: 2,
+        readings: 3,
+        new: 3,
+        known: 0,
+        blank: 1,
+        refused: 0,
+        leftOut: 0,
+        warned: 0,
+        withoutBatch: 0,
+      },
       ...{ from: '2026-03-05T17:00:00.000Z', to: '2026-03-05T17:01:00.000Z' },
     });
     expect(await stored(logger)).toEqual([
@@ -205,6 +215,54 @@ describe('imports of logger readings', () => {
       ...['2025-11-02T07:30:00.000Z', '2025-11-02T07:30:00.000Z'],
       ...['2025-11-02T08:30:00.000Z', '2025-11-02T08:30:00.000Z'],
     ]);
+  });
+
+  it('end with the key of the logger: what another may have told of the bay by then is refused', async () => {
+    const logger = await lay();
+    const facts = { siteId: yard.yard.id, code: 'C-after', bays: [logger.bay] };
+    await api.call('POST', `/device-keys/${logger.device.id}/revoke`, { as: yard.manager.token });
+    await makeDevice(api, facts, yard.manager.token);
+    const late = new Date(Date.now() + 60_000).toISOString();
+    const refused = await post(body(logger, ['2026-03-05 10:00,60,50', `${late},61,51`]));
+    const detail = expect.stringMatching(
+      /^line 3, "Time": is after the key of this logger ended, at \S+Z: it no longer lay there$/,
+    );
+    expect([refused.status, refused.body.errors]).toEqual([
+      422,
+      [0, 1].map(() => ({ pointer: '/csv', detail })),
+    ]);
+    const kept = await post(body(logger, ['2026-03-05 10:00,60,50', `${late},61,51`], { leaveOut: [3] }));
+    expect([kept.status, kept.body.counts.new]).toEqual([201, 2]);
+  });
+
+  it('count what is of a bay in which no batch lay', async () => {
+    const logger = await lay();
+    const lines = ['2026-03-02 10:00,60,50', '2026-03-05 10:00,60,50'];
+    const { status, body: report } = await post(body(logger, lines));
+    expect([status, report.counts]).toMatchObject([201, { new: 4, withoutBatch: 2 }]);
+  });
+
+  it('tell of the same file at other sites only those who work there', async () => {
+    const site = await made<{ id: string }>(api, '/sites', {
+      ...{
+        code: 'KR',
+        name: 'Kettle Road yard',
+        timeZone: 'America/Denver',
+        takesDropOffs: false,
+        runsBatches: true,
+      },
+      ...{ jurisdictionId: programme.jurisdictions.larkHollow.id, bays: [{ code: 'K1' }] },
+    });
+    const other = await makePersona(api, 'Edda Marlow', [{ role: 'manager', siteId: site.id }]);
+    const device = await makeDevice(api, { siteId: site.id, code: 'K-1', bays: ['K1'] });
+    const lines = ['2026-03-05 10:00,44,43'];
+    await post(body(await lay(), lines));
+    const there = await post(body({ device, bay: 'K1', batchId: '' }, lines), other.token);
+    expect([there.status, there.body.counts.new, there.body.notes]).toEqual([201, 2, []]);
+    const again = await post(body(await lay(), lines));
+    expect(again.body.notes).toEqual([expect.stringMatching(/imported before \([^,]+\)/)]);
+    const everywhere = await post(body(await lay(), lines), api.coordinator);
+    expect(everywhere.body.notes).toEqual([expect.stringMatching(/imported before \([^,]+, [^,]+, [^,]+\)/)]);
   });
 
   it('may be of several bays and batches that the logger tells of', async () => {

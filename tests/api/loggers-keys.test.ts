@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Database } from '#libs/database';
 import { startApi, type TestApi } from '../support/api.js';
 import { hoursAfter } from '../support/heat.js';
 import { makeDevice, reading, send } from '../support/loggers.js';
@@ -98,6 +99,33 @@ describe('keys of devices', () => {
       ['logger-readings.kept', null],
       ['device-key.revoked', yard.manager.id],
     ]);
+  });
+
+  it('let nothing in that was on its way while they were revoked', async () => {
+    const body = facts();
+    const device = await makeDevice(api, body, yard.manager.token);
+    const waiting = async () => {
+      const [row] = await sqlOf(api).query<{ count: number }>(
+        `SELECT count(*)::int FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'`,
+      );
+      return row?.count;
+    };
+    const [revoked, sent] = await api.app.get(Database).writeSql(async (sql) => {
+      await sql.query('SELECT id FROM device WHERE id = $1 FOR UPDATE', [device.id]);
+      const revoking = revoke(device.id);
+      await expect.poll(waiting).toBe(1);
+      const sending = send(api, device.key, [reading({ bay: body.bays[0]!, occurredAt: BEGUN_AT })]);
+      await expect.poll(waiting).toBe(2);
+      return [revoking, sending].map((answer) => () => answer);
+    });
+    expect((await revoked!()).status).toBe(200);
+    const refused = await sent!();
+    expect([refused.status, refused.body.type]).toEqual([401, 'urn:heapwright:problem:not-signed-in']);
+    const kept = await sqlOf(api).query(
+      `SELECT FROM logger_probe p JOIN device_target t ON t.id = p.target_id WHERE t.device_id = $1`,
+      [device.id],
+    );
+    expect(kept).toEqual([]);
   });
 
   it('leave a bay to one device alone, until its key is revoked', async () => {

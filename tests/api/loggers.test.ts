@@ -46,9 +46,15 @@ describe('readings of loggers', () => {
       reading({ bay, occurredAt: AT, position: 'edge-1', temperature: { value: 140.9, unit: 'F' } }),
     ];
     const first = await send(api, device.key, readings);
-    expect([first.status, first.body]).toEqual([201, { new: 2, known: 0, warned: 0, refused: [] }]);
+    expect([first.status, first.body]).toEqual([
+      201,
+      { new: 2, known: 0, warned: 0, withoutBatch: 0, refused: [] },
+    ]);
     const again = await send(api, device.key, readings);
-    expect([again.status, again.body]).toEqual([200, { new: 0, known: 2, warned: 0, refused: [] }]);
+    expect([again.status, again.body]).toEqual([
+      200,
+      { new: 0, known: 2, warned: 0, withoutBatch: 0, refused: [] },
+    ]);
     // (140.9 − 32) × 5/9 = 60.5 °C
     expect(await stored(device.id)).toEqual([
       ['core-1', AT, 600],
@@ -77,7 +83,7 @@ describe('readings of loggers', () => {
     ]);
     expect(status).toBe(201);
     expect(body).toEqual({
-      ...{ new: 1, known: 1, warned: 0 },
+      ...{ new: 1, known: 1, warned: 0, withoutBatch: 0 },
       refused: [
         {
           index: 0,
@@ -179,9 +185,37 @@ describe('readings of loggers', () => {
     expect(await stored(own.id)).toHaveLength(3);
   });
 
-  it('100 °C or more, and exactly −40, are kept and warned of', async () => {
+  it('of a bay in which no batch lay are kept, and told how many', async () => {
+    const place = yard.freeBay();
+    const own = await newDevice({ bays: [place] });
+    const at = (hours: number) => reading({ bay: place, occurredAt: hoursAfter(BEGUN_AT, hours) });
+    const told = [at(-2), at(-1), at(0), at(1), { ...at(-1), temperature: { value: 61, unit: 'C' } }];
+    const empty = await send(api, own.key, told);
+    expect(empty.body).toMatchObject({ new: 4, withoutBatch: 4, refused: [{ index: 4 }] });
+    await yard.begin({ bay: place });
+    expect((await send(api, own.key, told)).body).toMatchObject({ new: 0, known: 4, withoutBatch: 2 });
+    expect(await stored(own.id)).toHaveLength(4);
+  });
+
+  it('are of probes and zones that are named in one line', async () => {
     const own = await newDevice({ batchIds: [batch.id] });
-    const values = [99.9, 100, 150, -40, -39.9];
+    const one = reading({ batchId: batch.id, occurredAt: AT });
+    const { status, body } = await send(api, own.key, [
+      { ...one, position: 'a\nb', zone: 'c' },
+      { ...one, position: 'a', zone: 'b\rc' },
+    ]);
+    expect([status, body.errors]).toEqual([
+      422,
+      [
+        { pointer: '/readings/0/position', detail: 'must be one line' },
+        { pointer: '/readings/1/zone', detail: 'must be one line' },
+      ],
+    ]);
+  });
+
+  it('above 100 °C, and exactly −40, are kept and warned of', async () => {
+    const own = await newDevice({ batchIds: [batch.id] });
+    const values = [99.9, 100, 100.1, 150, -40, -39.9];
     const told = (occurredAt: string) =>
       values.map((value, index) =>
         reading({
@@ -192,8 +226,9 @@ describe('readings of loggers', () => {
         }),
       );
     const { body } = await send(api, own.key, told(AT));
-    expect(body).toEqual({ new: 5, known: 0, warned: 3, refused: [] });
-    expect((await send(api, own.key, told(AT))).body).toEqual({ new: 0, known: 5, warned: 3, refused: [] });
+    const warned = { warned: 3, withoutBatch: 0, refused: [] };
+    expect(body).toEqual({ new: 6, known: 0, ...warned });
+    expect((await send(api, own.key, told(AT))).body).toEqual({ new: 0, known: 6, ...warned });
   });
 
   it('may be 5,000 at once and no more', async () => {
@@ -201,9 +236,12 @@ describe('readings of loggers', () => {
     const positions = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'];
     const most = minutes({ batchId: batch.id, from: AT, count: 625 }, positions);
     const { status, body } = await send(api, own.key, most);
-    expect([status, body]).toEqual([201, { new: 5000, known: 0, warned: 0, refused: [] }]);
+    expect([status, body]).toEqual([201, { new: 5000, known: 0, warned: 0, withoutBatch: 0, refused: [] }]);
     const again = await send(api, own.key, most);
-    expect([again.status, again.body]).toEqual([200, { new: 0, known: 5000, warned: 0, refused: [] }]);
+    expect([again.status, again.body]).toEqual([
+      200,
+      { new: 0, known: 5000, warned: 0, withoutBatch: 0, refused: [] },
+    ]);
     const tooMany = await send(api, own.key, [...most, most[0]!]);
     expect([tooMany.status, tooMany.body.errors]).toEqual([
       422,

@@ -1,3 +1,4 @@
+import { boilingDeciC } from '#libs/process';
 import { celsiusOf } from '#libs/quantities';
 
 /** A reading as it came in, converted and not yet looked at. */
@@ -25,6 +26,8 @@ export interface Target {
   id: number;
   bay: string | null;
   batchId: string | null;
+  /** When the key ended, and another logger may have come in its place; null while it is good. */
+  untilMs: number | null;
 }
 
 /** When a batch is there to be told of: from when it began, or came into the bay, until it left or its record was closed. */
@@ -49,8 +52,8 @@ const AHEAD_MS = 5 * 60_000;
 /** Clocks that lost their battery begin at 1970 or at 2000. */
 const CLOCK_WAS_SET_MS = Date.UTC(2001, 0, 1);
 
-/** Boiling water, and what many sensors say when their wire is broken: likely no pile, and yet it may be one that smoulders. */
-export const isDoubtful = (deciC: number): boolean => deciC >= 1000 || deciC === LEAST_DECI_C;
+/** Hotter than water boils, and what many sensors say when their wire is broken: likely no pile, and yet it may smoulder. */
+export const isDoubtful = (deciC: number): boolean => deciC > boilingDeciC || deciC === LEAST_DECI_C;
 
 /** Looks at readings one by one, against what the device may tell of. */
 export class Doorkeeper {
@@ -79,6 +82,12 @@ export class Doorkeeper {
     return amiss(reading) ?? this.timeAmiss(reading, target) ?? target;
   }
 
+  /** Whether it is of a batch, and not of a bay in which none lay. */
+  hasBatch({ atMs }: ArrivedReading, target: Target): boolean {
+    const batches = this.batches.get(target.id) ?? [];
+    return target.batchId !== null || batches.some((batch) => isWithin(atMs, batch, target));
+  }
+
   private targetOf({ bay, batchId }: ArrivedReading): Target | Refusal {
     if ((bay === null) === (batchId === null)) return { field: 'bay', detail: 'name a bay or a batch' };
     const target = bay === null ? this.byBatch.get(batchId ?? '') : this.byBay.get(bay);
@@ -92,6 +101,11 @@ export class Doorkeeper {
     const refused = (detail: string): Refusal => ({ field: 'occurredAt', detail });
     if (atMs > this.nowMs + AHEAD_MS) return refused('is in the future; is the clock of the logger right?');
     if (atMs < CLOCK_WAS_SET_MS) return refused('is before 2001; was the clock of the logger ever set?');
+    const { untilMs } = target;
+    if (untilMs !== null && atMs > untilMs) {
+      const ended = new Date(untilMs).toISOString();
+      return refused(`is after the key of this logger ended, at ${ended}: it no longer lay there`);
+    }
     for (const batch of this.batches.get(target.id) ?? []) {
       const { code, fromMs, closed } = batch;
       if (target.batchId !== null && atMs < fromMs) {

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { Device } from '../http/access/device.js';
 import { Clock } from '../http/clock.js';
+import { Problem } from '../http/problems/catalogue.js';
 import type { AnyWrite } from '../http/writes/work.js';
 import {
   type Admitted,
@@ -20,6 +21,14 @@ interface LetIn {
   index: number;
   target: Target;
   reading: ArrivedReading;
+  hasBatch: boolean;
+}
+
+export interface Delivered {
+  /** What became of each reading, in the order they were given. */
+  outcomes: Outcome[];
+  /** How many of those that were kept, now or before, are of a bay in which no batch lay. */
+  withoutBatch: number;
 }
 
 /** The one door through which readings of loggers come in, whoever brings them. */
@@ -31,12 +40,26 @@ export class LoggerIngestService {
   ) {}
 
   /**
-   * Keeps readings of a device inside a write of the caller and notes its audit line. Answers what became of each, in
-   * the order they were given: nothing is refused as a whole, and nothing is dropped without a word.
+   * Keeps readings of a device inside a write of the caller and notes its audit line: nothing is refused as a whole, and
+   * nothing is dropped without a word.
    */
-  async keep(write: AnyWrite, device: Device, arrived: readonly ArrivedReading[]): Promise<Outcome[]> {
+  async keep(write: AnyWrite, device: Device, arrived: readonly ArrivedReading[]): Promise<Delivered> {
+    await this.readings.hold(write.sql, device.id);
+    return this.keepHeld(write, device, arrived);
+  }
+
+  /** The same of what a logger sends itself. Refuses (401) a key that was revoked since it opened the door. */
+  async keepSent(write: AnyWrite, device: Device, arrived: readonly ArrivedReading[]): Promise<Delivered> {
+    if (!(await this.readings.hold(write.sql, device.id))) throw new Problem('not-signed-in');
+    return this.keepHeld(write, device, arrived);
+  }
+
+  private async keepHeld(
+    write: AnyWrite,
+    device: Device,
+    arrived: readonly ArrivedReading[],
+  ): Promise<Delivered> {
     const { sql } = write;
-    await this.readings.hold(sql, device.id);
     const outcomes: Outcome[] = arrived.map(() => 'new');
     const letIn = await this.letIn(sql, device, arrived, outcomes);
     const added = await this.add(sql, await this.located(sql, letIn), outcomes);
@@ -44,7 +67,8 @@ export class LoggerIngestService {
       ...{ action: 'logger-readings.kept', subjectKind: 'device-key', subjectId: device.id },
       ...{ siteId: device.siteId, detail: detailOf(device, outcomes, added) },
     });
-    return outcomes;
+    const isKept = ({ index }: LetIn) => typeof outcomes[index] === 'string';
+    return { outcomes, withoutBatch: letIn.filter((one) => !one.hasBatch && isKept(one)).length };
   }
 
   /** Adds what is not there yet and says of the rest how it compares; answers what was added. */
@@ -75,7 +99,7 @@ export class LoggerIngestService {
     const doorkeeper = new Doorkeeper(targets, batches, this.clock.nowMs());
     return arrived.flatMap((reading, index) => {
       const target = doorkeeper.admit(reading);
-      if ('id' in target) return [{ index, target, reading }];
+      if ('id' in target) return [{ index, target, reading, hasBatch: doorkeeper.hasBatch(reading, target) }];
       outcomes[index] = target;
       return [];
     });
@@ -108,7 +132,7 @@ export class LoggerIngestService {
 const placeOf = (
   targetId: number,
   { position, zone, depthMm }: Pick<ProbeRow, 'position' | 'zone' | 'depthMm'>,
-) => `${targetId}\n${position}\n${zone ?? '\t'}\n${depthMm ?? ''}`;
+) => JSON.stringify([targetId, position, zone, depthMm]);
 
 const byPlace = (probes: readonly ProbeRow[]) =>
   new Map(probes.map((probe) => [placeOf(probe.targetId, probe), probe]));

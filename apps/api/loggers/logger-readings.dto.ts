@@ -17,9 +17,18 @@ export class NewLoggerReadingDto {
   @Text(24, { optional: true, example: 'A1', description: 'Code of a bay of the key; or `batchId`' })
   bay?: string;
   @Uuid({ optional: true, description: 'A batch of the key; or `bay`' }) batchId?: string;
-  @Text(40, { example: 'core-1', description: 'Which probe; once for every instant of a bay or batch' })
+  @Text(40, {
+    oneLine: true,
+    example: 'core-1',
+    description: 'Which probe; once for every instant of a bay or batch',
+  })
   position!: string;
-  @Text(40, { optional: true, example: 'core', description: 'The place of the pile that it stands for' })
+  @Text(40, {
+    oneLine: true,
+    optional: true,
+    example: 'core',
+    description: 'The place of the pile that it stands for',
+  })
   zone?: string;
   @Depth({ optional: true }) depth?: LengthDto;
   @Nested(() => LoggerTemperatureDto) temperature!: LoggerTemperatureDto;
@@ -40,9 +49,11 @@ export class LoggerReadingsDto {
   @Whole(0, MOST_READINGS, { description: 'Kept now' }) new!: number;
   @Whole(0, MOST_READINGS, { description: 'Kept before, with the same figures' }) known!: number;
   @Whole(0, MOST_READINGS, {
-    description: 'Of those, 100 °C or more, or exactly −40 °C: is the sensor broken?',
+    description: 'Of those, above 100 °C, or exactly −40 °C: is the sensor broken?',
   })
   warned!: number;
+  @Whole(0, MOST_READINGS, { description: 'Of those, of a bay in which no batch lay at the time' })
+  withoutBatch!: number;
   @ListOf(() => RefusedReadingDto, MOST_READINGS) refused!: RefusedReadingDto[];
 }
 

@@ -27,8 +27,9 @@ export interface HourRow {
 }
 
 const TARGETS = `
-  SELECT t.id, bay.code AS bay, t.batch_id AS "batchId"
-  FROM device_target t LEFT JOIN bay ON bay.id = t.bay_id WHERE t.device_id = $1`;
+  SELECT t.id, bay.code AS bay, t.batch_id AS "batchId",
+    (extract(epoch FROM coalesce(t.released_at, d.revoked_at)) * 1000)::int8 AS "untilMs"
+  FROM device d JOIN device_target t ON t.device_id = d.id LEFT JOIN bay ON bay.id = t.bay_id WHERE d.id = $1`;
 
 const PROBES = `
   SELECT p.id, p.target_id AS "targetId", p.position, l.number AS placement, l.zone, l.depth_mm AS "depthMm"
@@ -100,9 +101,14 @@ const list = (numbers: readonly number[]) => `{${numbers.join(',')}}`;
 export class LoggerReadingsRecords {
   constructor(private readonly database: Database) {}
 
-  /** What one device sends is kept one delivery after the other. */
-  async hold(sql: Sql, deviceId: string): Promise<void> {
-    await sql.query('SELECT id FROM device WHERE id = $1 FOR NO KEY UPDATE', [deviceId], 'device-hold');
+  /**
+   * What one device sends is kept one delivery after the other, and before its key is revoked or after. Answers whether
+   * the key is good still.
+   */
+  async hold(sql: Sql, deviceId: string): Promise<boolean> {
+    const text = 'SELECT revoked_at IS NULL AS good FROM device WHERE id = $1 FOR NO KEY UPDATE';
+    const [device] = await sql.query<{ good: boolean }>(text, [deviceId], 'device-hold');
+    return device?.good ?? false;
   }
 
   targets(sql: Sql, deviceId: string): Promise<Target[]> {

@@ -35,8 +35,10 @@ export class LoggerReadingsService {
   /** Keeps what can be kept, and tells of the rest one by one. */
   async record(device: Device, { readings }: NewLoggerReadingsDto): Promise<Recorded<LoggerReadingsDto>> {
     const arrived = readings.map(arrivedOf);
-    const outcomes = await this.work.writeByDevice((write) => this.ingest.keep(write, device, arrived));
-    const body: LoggerReadingsDto = { new: 0, known: 0, warned: 0, refused: [] };
+    const { outcomes, withoutBatch } = await this.work.writeByDevice((write) =>
+      this.ingest.keepSent(write, device, arrived),
+    );
+    const body: LoggerReadingsDto = { new: 0, known: 0, warned: 0, withoutBatch, refused: [] };
     outcomes.forEach((outcome, index) => {
       if (typeof outcome === 'object') {
         body.refused.push(refusedView(index, outcome));

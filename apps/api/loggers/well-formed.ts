@@ -1,5 +1,5 @@
 import { lengthUnits, temperatureUnits } from '#libs/quantities';
-import { INSTANT, NO_CONTROL } from '../http/dto/fields.js';
+import { INSTANT, NO_CONTROL, ONE_LINE } from '../http/dto/fields.js';
 import { readAs } from '../http/dto/validation.js';
 import { MOST_READINGS, NewLoggerReadingsDto } from './logger-readings.dto.js';
 
@@ -27,19 +27,21 @@ function isReading(reading: unknown): boolean {
   if (!hasOnly(reading, FIELDS)) return false;
   const { bay, batchId, position, zone, depth, temperature, occurredAt } = reading;
   return (
-    isText(position, 40) &&
+    isLine(position, 40) &&
     typeof occurredAt === 'string' &&
     INSTANT.test(occurredAt) &&
     isQuantity(temperature, -1e6, 1e6, temperatureUnits) &&
     (bay === undefined || isText(bay, 24)) &&
     (batchId === undefined || (typeof batchId === 'string' && UUID.test(batchId))) &&
-    (zone === undefined || isText(zone, 40)) &&
+    (zone === undefined || isLine(zone, 40)) &&
     (depth === undefined || isQuantity(depth, 0, 100_000, lengthUnits))
   );
 }
 
 const isText = (value: unknown, max: number): boolean =>
   typeof value === 'string' && value.length <= max && /\S/.test(value) && NO_CONTROL.test(value);
+
+const isLine = (value: unknown, max: number): boolean => isText(value, max) && ONE_LINE.test(String(value));
 
 function isQuantity(quantity: unknown, min: number, max: number, units: readonly unknown[]): boolean {
   if (!hasOnly(quantity, QUANTITY)) return false;

@@ -1,4 +1,4 @@
-import type { ProcessRule } from '#libs/process';
+import { boilingDeciC, type ProcessRule } from '#libs/process';
 import { celsiusOf, type Temperature, temperatureToDeciC } from '#libs/quantities';
 import type { CheckWarningDto, NewReadingDto } from './checks.dto.js';
 import type { Reading } from './readings.js';
@@ -8,8 +8,6 @@ import type { Reading } from './readings.js';
  * which asks to act before 70 to 80 °C and, above 80 °C, to call the fire service before a large pile is opened.
  */
 const FIRE_DECI_C = 800;
-/** Water boils out of a pile before it gets hotter, unless it smoulders. */
-const BOILING_DECI_C = 1000;
 /** A pile freezes at its edges; so far below it is a broken probe that shows this more often than a pile (common practice). */
 const DEEP_FROST_DECI_C = -200;
 
@@ -47,7 +45,7 @@ function tooCold(deciC: number, index: number): CheckWarningDto {
 
 /** 140 typed as °C is a burning pile, or a good one read in °F: which of the two, the person at the pile knows. */
 function slipOf(deciC: number, typed?: Temperature): string {
-  if (deciC <= BOILING_DECI_C || typed?.unit !== 'C') return '';
+  if (deciC <= boilingDeciC || typed?.unit !== 'C') return '';
   const { value } = typed;
   return `Is the unit right? ${value} °F would be ${celsiusOf(temperatureToDeciC({ value, unit: 'F' }))} °C. `;
 }

@@ -76,11 +76,11 @@ export class ImportsRecords {
     );
   }
 
-  /** When this very file was imported before. */
-  async earlier(fileSha256: Buffer): Promise<Date[]> {
+  /** When this very file was imported before; anywhere, where no reach is given. */
+  async earlier(fileSha256: Buffer, reach?: ImportReach): Promise<Date[]> {
     const rows = await this.database.sql.query<{ recordedAt: Date }>(
-      'SELECT recorded_at AS "recordedAt" FROM import WHERE file_sha256 = $1 ORDER BY recorded_at',
-      [fileSha256],
+      `SELECT recorded_at AS "recordedAt" FROM import WHERE ${REACHED} AND file_sha256 = $3 ORDER BY recorded_at`,
+      [reach?.siteIds ?? null, reach?.personId ?? null, fileSha256],
     );
     return rows.map(({ recordedAt }) => recordedAt);
   }

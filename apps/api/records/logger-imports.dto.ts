@@ -37,8 +37,8 @@ export class LoggerImportColumnsDto {
 export class LoggerImportProbeDto {
   @Text(200, { description: 'Name of its column; or as the column of probes names it', example: 'Probe 1' })
   name!: string;
-  @Text(40, { example: 'core-1' }) position!: string;
-  @Text(40, { optional: true, example: 'core' }) zone?: string;
+  @Text(40, { oneLine: true, example: 'core-1' }) position!: string;
+  @Text(40, { oneLine: true, optional: true, example: 'core' }) zone?: string;
   @Depth({ optional: true }) depth?: LengthDto;
   @Text(24, { optional: true, description: 'Instead of that of the file' }) bay?: string;
   @Uuid({ optional: true, description: 'Instead of that of the file' }) batchId?: string;
@@ -108,8 +108,10 @@ export class LoggerImportCountsDto {
   @Whole(0, READINGS_MAX, { description: 'Cells without a reading' }) blank!: number;
   @Whole(0, READINGS_MAX, { description: 'Cells and lines' }) refused!: number;
   @Whole(0, LOGGER_LINES_MAX) leftOut!: number;
-  @Whole(0, READINGS_MAX, { description: 'Of boiling water or more, or of a broken wire; kept' })
+  @Whole(0, READINGS_MAX, { description: 'Above 100 °C, or exactly −40 °C, as of a broken wire; kept' })
   warned!: number;
+  @Whole(0, READINGS_MAX, { description: 'Of a bay in which no batch lay at the time; kept' })
+  withoutBatch!: number;
 }
 
 export class LoggerImportReportDto {

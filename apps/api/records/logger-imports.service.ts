@@ -28,7 +28,7 @@ interface Run {
   sent: Sent;
   device: Device;
   file: LoggerFile;
-  /** When this very file was imported before. */
+  /** When this very file was imported before, as far as the asker may know. */
   earlier: readonly Date[];
 }
 
@@ -54,7 +54,8 @@ export class LoggerImportsService {
     const { timeZone } = await this.sites.site(device.siteId);
     const file = new LoggerFile(text, dto, timeZone);
     const survey = await surveyOf(file);
-    const run = { dto, sent, device, file, earlier: await this.records.earlier(sent.sha256) };
+    const earlier = await this.records.earlier(sent.sha256, reachOf(actor));
+    const run = { dto, sent, device, file, earlier };
     if (survey.counts.refused === 0) return this.write(actor, run);
     const report = loggerReport(dto, sent, survey, run.earlier);
     if (!dto.dryRun) requireNoneRefused(report);
@@ -110,7 +111,8 @@ export class LoggerImportsService {
         if (!place) throw new Error('a reading of a probe that the settings do not name');
         return { ...place, atMs, temperatureDeciC };
       });
-      const outcomes = await this.ingest.keep(write, device, arrived);
+      const { outcomes, withoutBatch } = await this.ingest.keep(write, device, arrived);
+      tally.withoutBatch(withoutBatch);
       cells.forEach((cell, index) => {
         const outcome = outcomes[index] ?? 'new';
         const fault = typeof outcome === 'object' ? settingFault(outcome, cell, dto) : null;

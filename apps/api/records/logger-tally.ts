@@ -5,7 +5,10 @@ import type { LoggerImportCountsDto, LoggerImportSettingsDto } from './logger-im
 /** So many faults are told one by one; of the rest, how many. */
 const FAULTS_TOLD = 1_000;
 
-const nothing = { lines: 0, readings: 0, new: 0, known: 0, blank: 0, refused: 0, leftOut: 0, warned: 0 };
+const nothing = {
+  ...{ lines: 0, readings: 0, new: 0, known: 0, blank: 0, refused: 0, leftOut: 0 },
+  ...{ warned: 0, withoutBatch: 0 },
+};
 
 /** Counts what a file says and what becomes of it. */
 export class LoggerTally {
@@ -32,6 +35,10 @@ export class LoggerTally {
   leftOut(): void {
     this.counts.lines += 1;
     this.counts.leftOut += 1;
+  }
+
+  withoutBatch(readings: number): void {
+    this.counts.withoutBatch += readings;
   }
 
   outcome({ line, column }: LoggerCell, outcome: Outcome, { columns }: LoggerImportSettingsDto): void {

@@ -62,7 +62,12 @@ function absence({ optional, nullable }: FieldOptions): PropertyDecorator[] {
 // eslint-disable-next-line no-control-regex -- naming them is the purpose
 export const NO_CONTROL = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\p{Cs}]*$/u;
 
-export function Text(max: number, options: FieldOptions & { min?: number } = {}): PropertyDecorator {
+export const ONE_LINE = /^[^\n\r]*$/;
+
+export function Text(
+  max: number,
+  options: FieldOptions & { min?: number; oneLine?: boolean } = {},
+): PropertyDecorator {
   const min = options.min ?? 1;
   const said = min > 0;
   return field(
@@ -71,6 +76,7 @@ export function Text(max: number, options: FieldOptions & { min?: number } = {})
     [
       Matches(NO_CONTROL, { message: 'holds control characters or broken ones' }),
       ...(said ? [Matches(/^$|\S/, { message: 'must hold more than spaces' })] : []),
+      ...(options.oneLine ? [Matches(ONE_LINE, { message: 'must be one line' })] : []),
       Length(min, max, { message: `must be ${min} to ${max} characters long` }),
       IsString({ message: 'must be text' }),
     ],
