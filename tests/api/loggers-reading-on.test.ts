@@ -12,6 +12,7 @@ import {
 import { evaluateReadings } from '#libs/process';
 import { LoggerSeriesService } from '../../apps/api/loggers/logger-series.service.js';
 import { ProcessService } from '../../apps/api/monitoring/process.service.js';
+import { ReadingOnService } from '../../apps/api/monitoring/reading-on.service.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { hoursAfter } from '../support/heat.js';
 import { type DeviceKey, makeDevice, reading, send } from '../support/loggers.js';
@@ -92,6 +93,24 @@ describe('a batch with loggers, judged time and again', () => {
     expect(after.from).toEqual([Date.parse(at(95))]);
     expect(after.hours).toBe(before.hours + 30);
     expect((await judge()).from).toEqual([Date.parse(at(125))]);
+  });
+
+  it('is told under rules for information as if read from the beginning, and nothing of them is kept', async () => {
+    const readingOn = vi.spyOn(api.app.get(ReadingOnService), 'verdict');
+    const facts = await process.facts(batch.id);
+    const told = new Set(['us-503-pfrp-windrow', 'us-503-pfrp-static-aerated']);
+    const rest = await process.judgeRest(facts, told);
+    expect(readingOn).not.toHaveBeenCalled();
+    const codes = rest.map(({ rule }) => rule.code);
+    expect(codes).toContain('us-503-psrp');
+    expect(codes.filter((code) => told.has(code))).toEqual([]);
+    expect(rest.some(({ verdict }) => verdict.creditedHours > 0)).toBe(true);
+    for (const { rule, verdict, otherReading } of rest) {
+      const full = await process.inFull(facts, rule);
+      const anew = evaluateReadings(rule, full, facts.asOfMs, verdict.reading).verdict;
+      expect({ ...verdict, notes: [] }).toEqual({ ...anew, notes: [] });
+      expect(otherReading).toBeNull();
+    }
   });
 
   it('is read on where what came late lies after that hour', async () => {
