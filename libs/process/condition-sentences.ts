@@ -31,7 +31,7 @@ export function sayDemand(
     case 'moisture': {
       const least = sayLeast(terms.leastMoisturePercent ?? 0);
       if (demand.state === 'unknown')
-        return `Asked for: ${least}. None has been measured since the last raw material.`;
+        return `Asked for: ${least}. None has been measured in the time that counts.`;
       return demand.atMs === null
         ? `Asked for: ${least}. No such measure lies in the time that counts.`
         : `Asked for: ${least}. Measured on ${calendar.say(demand.atMs)}.`;

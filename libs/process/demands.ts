@@ -40,13 +40,19 @@ function peakAt(stretches: readonly Stretch[], ms: number, { reading }: Terms): 
   return firstOf(peaks.map((peak) => fulfilledAt([peak], ms)));
 }
 
-/** Water is shown by a measure, at or above the least, inside the credited time. */
+/**
+ * Water is shown by a measure, at or above the least, inside the credited time. One as high from before the batch was hot
+ * or from after it cooled tells nothing of that time: as long as there is no other, it is not known.
+ */
 function moistureOf(stretches: readonly Stretch[], { measures }: Circumstances, least: number): Demand {
-  if (measures.length === 0) return { key: 'moisture', state: 'unknown', atMs: null };
+  const within = ({ fromMs, toMs }: GrowingSpan, atMs: number) => fromMs <= atMs && atMs <= toMs;
+  const tells = measures.some(
+    ({ atMs, percent }) => percent < least || stretches.some((stretch) => within(stretch, atMs)),
+  );
+  if (!tells) return { key: 'moisture', state: 'unknown', atMs: null };
   const spans = stretches.flatMap((stretch) => stretch.spans);
   const inside = measures.find(
-    ({ atMs, percent }) =>
-      percent >= least && spans.some(({ fromMs, toMs }) => fromMs <= atMs && atMs <= toMs),
+    ({ atMs, percent }) => percent >= least && spans.some((span) => within(span, atMs)),
   );
   return shown('moisture', inside?.atMs ?? null);
 }

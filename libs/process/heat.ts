@@ -53,7 +53,7 @@ export function timeAbove({ levels }: Heat): TimeAbove[] {
 }
 
 /**
- * Between two checks the colder one is used. The equation speaks of consecutive time, so a check below 50 °C or too
+ * Between two checks the coldest that was read is used, by a check that does not count as well. The equation speaks of consecutive time, so a check below 50 °C or too
  * long a gap starts the sum anew. Null when no time can be summed.
  */
 export function heatIntegral({ best }: Heat): HeatIntegral | null {
@@ -88,5 +88,7 @@ function integrate(heat: Heat, atMs: number, deciC: number, enough: boolean, lon
     }
     heat.heldMs = atMs;
     heat.heldDeciC = deciC;
+  } else {
+    heat.heldDeciC = Math.min(heat.heldDeciC, deciC);
   }
 }

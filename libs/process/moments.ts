@@ -91,9 +91,20 @@ function lackOf(
   counted: readonly ProbeReading[],
   { minimumProbes, minimumZones }: ProbeTerms,
 ): Lack | null {
-  if (readings.length < minimumProbes) return 'too-few-probes';
+  if (hasFewerProbes(readings, minimumProbes)) return 'too-few-probes';
   if (hasFewerZones(readings, minimumZones)) return 'too-few-zones';
-  return counted.length < minimumProbes || hasFewerZones(counted, minimumZones) ? 'too-shallow' : null;
+  return hasFewerProbes(counted, minimumProbes) || hasFewerZones(counted, minimumZones)
+    ? 'too-shallow'
+    : null;
+}
+
+/** A probe read twice at one visit, in its place and depth, is one; one position at two depths is two. */
+function hasFewerProbes(readings: readonly ProbeReading[], minimumProbes: number): boolean {
+  if (readings.length < minimumProbes) return true;
+  const probes = readings.map(({ position, depthMm, zone }) =>
+    JSON.stringify([position, depthMm, zone ?? null]),
+  );
+  return minimumProbes > 1 && new Set(probes).size < minimumProbes;
 }
 
 function hasFewerZones(readings: readonly ProbeReading[], minimumZones: number): boolean {

@@ -2,7 +2,7 @@ import { SiteCalendar } from './calendar.js';
 import { costOf } from './evidence.js';
 import type { Happening } from './happenings.js';
 import type { Moment } from './moments.js';
-import { outcomeOf } from './outcome.js';
+import { type Outcome, outcomeOf, outcomeWithoutRaw } from './outcome.js';
 import { newPeriod, PeriodReader } from './period.js';
 import type { ProcessState } from './process-state.js';
 import { Sentences } from './sentences.js';
@@ -48,13 +48,19 @@ export class ProcessReader {
 
   #add(atMs: number, what: readonly string[]): void {
     const { state, terms, calendar } = this;
-    const { addition, period } = state;
+    const { addition } = state;
     if (addition?.cost) state.told.push(addition.cost);
     this.close(atMs);
-    const before = addition && outcomeOf(period, state.carbonToNitrogen, terms, calendar);
-    const cost = before && costOf({ atMs, what }, before, new Sentences(terms, calendar, false));
+    const cost = costOf({ atMs, what }, this.#outcomeBefore(atMs), new Sentences(terms, calendar, false));
     state.addition = { atMs, what, cost };
     this.#startPeriod(atMs);
+  }
+
+  /** What merged in at the very instant of the first raw material was part of one batch with it, and had no verdict to lose. */
+  #outcomeBefore(atMs: number): Outcome {
+    const { addition, period, carbonToNitrogen, inherited } = this.state;
+    if (addition !== null) return outcomeOf(period, carbonToNitrogen, this.terms, this.calendar);
+    return outcomeWithoutRaw(inherited.filter((batch) => batch.atMs < atMs).map((batch) => batch.metAtMs));
   }
 
   /** A batch that had met the rule changes nothing, but where nothing raw went in it is all there is. */

@@ -108,3 +108,20 @@ describe('merged batches', () => {
     );
   });
 });
+
+describe('a batch made only of batches that had met the rule', () => {
+  const mergedFrom = [{ code: 'QS-12', occurredAtMs: at(5), metAtMs: at(2) }];
+
+  it('loses their verdict to raw material that goes in later, and says so', () => {
+    const verdict = verdictOf([], { facts: { rawAdditions: [raw(6)], mergedFrom }, now: 7 });
+    expect(verdict).toMatchObject({ status: 'not-started', metAtMs: null });
+    expect(of(verdict, 'clock-restarted')).toMatchObject([{ fromMs: at(6) }]);
+    expect(of(verdict, 'clock-restarted')[0]?.text).toContain('The rule had been met on 6 May 2024 10:00');
+  });
+
+  it('has no verdict of theirs to lose where raw material was in it from the beginning', () => {
+    const verdict = verdictOf([], { facts: { rawAdditions: [raw(5)], mergedFrom }, now: 7 });
+    expect(of(verdict, 'clock-restarted')).toEqual([]);
+    expect(of(verdict, 'raw-addition')).toHaveLength(1);
+  });
+});

@@ -159,9 +159,28 @@ describe('moisture', () => {
 
   it('is shown by a measure inside the time that counts', () => {
     expect(verdictOf(hot, { rule, facts: wet([20, 40]) })).toMatchObject({ status: 'met', metAtMs: at(48) });
-    expect(verdictOf(hot.slice(1), { rule, facts: wet([6, 50]), now: 48 }).conditions).toMatchObject([
-      { state: 'unmet' },
+  });
+
+  it('is not told by a measure from before or after the batch was hot', () => {
+    const cooled = [...hot, check(60, 300)];
+    const verdict = verdictOf(cooled, { rule, facts: wet([60, 50]) });
+    expect(verdict).toMatchObject({ status: 'insufficient-data', creditedHours: 48, turnsCredited: 0 });
+    expect(verdict.conditions).toMatchObject([{ key: 'moisture', state: 'unknown' }]);
+    expect(verdictOf(cooled, { rule, facts: wet([48, 50]) }).status).toBe('met');
+    expect(verdictOf(hot.slice(1), { rule, facts: wet([11.9, 50]) }).conditions).toMatchObject([
+      { state: 'unknown' },
     ]);
+  });
+
+  it('that was measured only while no time was credited is not there', () => {
+    const excused = [...day(600, 0, 24), check(26, 500), ...day(600, 28, 76)];
+    const facts = { ...wet([26, 50]), turns: [turn(25)] };
+    const verdict = verdictOf(excused, {
+      rule: { ...rule, graceAfterTurnHours: 4, longestGapHours: 48 },
+      facts,
+    });
+    expect(verdict).toMatchObject({ status: 'in-progress', creditedHours: 72 });
+    expect(verdict.conditions).toMatchObject([{ key: 'moisture', state: 'unmet' }]);
   });
 
   it('below the least breaks the run, until a better measure', () => {

@@ -45,6 +45,16 @@ describe('the time-temperature integral', () => {
     expect(verdict.heatIntegral?.holdingTimes).toBeCloseTo(expected, 12);
   });
 
+  it('is lowered by a colder check that does not count', () => {
+    const rule = { minimumProbes: 2 };
+    const sumOf = (deciC: number) =>
+      verdictOf([check(0, 600, 600), check(5, deciC), check(10, 600, 600)], { rule }).heatIntegral
+        ?.holdingTimes;
+    expect(sumOf(600)).toBeCloseTo(10 / holdingHours(600), 12);
+    expect(sumOf(620)).toBeCloseTo(10 / holdingHours(600), 12);
+    expect(sumOf(510)).toBeCloseTo(10 / holdingHours(510), 12);
+  });
+
   it('starts anew after a check below 50 °C or too long a gap, and keeps the largest sum', () => {
     const verdict = verdictOf([
       check(0, 600),

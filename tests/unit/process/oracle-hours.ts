@@ -30,8 +30,9 @@ export function oracleByHours(
   const sheet = draw(rule, notebook, zeroMs, nowMs);
   const tally = new Tally(rule, reading, {
     mixed: asMixed(rule, notebook),
-    measured: (notebook.moistures ?? []).some(
-      ({ occurredAtMs }) => occurredAtMs >= zeroMs && occurredAtMs <= nowMs,
+    foundDry: (notebook.moistures ?? []).some(
+      ({ occurredAtMs, percent }) =>
+        occurredAtMs >= zeroMs && occurredAtMs <= nowMs && percent < (rule.moisture?.leastPercent ?? 0),
     ),
   });
   walk(sheet, rule, reading, tally);
@@ -99,8 +100,9 @@ function colour(said: Sheet['said'], length: number, longestGap: number): Pick<S
 /** Walks along the boxes to the end, or to the check that ends the run in which the rule was met. */
 function walk(sheet: Sheet, rule: ProcessRule, reading: RuleReading, tally: Tally): void {
   const { said, boxes, deciC, turns, wet } = sheet;
+  const betweenHeld = betweenHotChecks(sheet, true);
   const turnCounts =
-    rule.turns?.hotHoursBefore == null ? betweenHotChecks(sheet) : afterHotHours(sheet, rule);
+    rule.turns?.hotHoursBefore == null ? betweenHotChecks(sheet, false) : afterHotHours(sheet, rule);
   for (let minute = 0; minute <= boxes.length; minute += 1) {
     const box = boxes[minute];
     if (endsWhatRan(said[minute], boxes[minute - 1])) {
@@ -108,6 +110,7 @@ function walk(sheet: Sheet, rule: ProcessRule, reading: RuleReading, tally: Tall
       if (reading === 'consecutive') tally.tearOff();
     }
     if (turns.has(minute) && turnCounts(minute, tally.lastTurn)) tally.turn(minute);
+    if (wet.has(minute) && betweenHeld(minute)) tally.measured = true;
     if (wet.has(minute) && (box === 'hot' || boxes[minute - 1] === 'hot')) tally.water();
     tally.look(minute);
     tally.pass(box, deciC[minute] ?? NaN);
@@ -125,14 +128,14 @@ function counts({ word, enough }: Said): boolean {
 }
 
 /**
- * Whether checks that held lie on both sides of a turn, or at it, with coloured boxes all the way to it, and no check
- * before it found the batch cold since.
+ * Whether checks that held lie on both sides of a turn, or at it, with coloured boxes all the way to it. Unless it
+ * may be cold, no check before it found the batch so since.
  */
-function betweenHotChecks({ said, boxes }: Sheet): (minute: number) => boolean {
+function betweenHotChecks({ said, boxes }: Sheet, mayBeCold: boolean): (minute: number) => boolean {
   const reached = (minute: number, step: 1 | -1) => {
     for (let at = minute; at >= 0 && at <= boxes.length; at += step) {
       if (said[at]?.word === 'held') return true;
-      if (step === -1 && at < minute && said[at]?.word === 'excused') return false;
+      if (!mayBeCold && step === -1 && at < minute && said[at]?.word === 'excused') return false;
       if (boxes[step === 1 ? at : at - 1] === 'cleft') return false;
     }
     return false;

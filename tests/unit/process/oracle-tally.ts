@@ -13,6 +13,8 @@ export class Tally {
   /** The first run torn off that lacked only what a later record of water or of the mix could still show. */
   private waiting: { credited: number; turns: number } | null = null;
   private watered = false;
+  /** Water was measured while what is counted ran. */
+  measured = false;
   private atPeak = 0;
   private longestPeak = 0;
   /** At each minute of the stretch, how far the sum of its temperatures lies above what the average asks. */
@@ -23,7 +25,7 @@ export class Tally {
   constructor(
     private readonly rule: ProcessRule,
     private readonly reading: RuleReading,
-    private readonly known: { readonly mixed: boolean; readonly measured: boolean },
+    private readonly known: { readonly mixed: boolean; readonly foundDry: boolean },
   ) {}
 
   /** What stands at the end. */
@@ -35,7 +37,8 @@ export class Tally {
   tearOff(): void {
     this.awaits();
     [this.credited, this.turns, this.lastTurn] = [0, 0, -Infinity];
-    [this.atPeak, this.longestPeak, this.averaged, this.watered] = [0, 0, false, false];
+    [this.atPeak, this.longestPeak, this.averaged] = [0, 0, false];
+    [this.watered, this.measured] = [false, false];
   }
 
   pass(box: Box | undefined, deciC: number): void {
@@ -73,7 +76,7 @@ export class Tally {
   }
 
   private awaits(): boolean {
-    const mayBeWet = this.rule.moisture === null || this.watered || !this.known.measured;
+    const mayBeWet = this.rule.moisture === null || this.watered || !(this.measured || this.known.foundDry);
     if (this.reading === 'consecutive' && this.hotEnough() && mayBeWet) {
       this.waiting ??= { credited: this.credited, turns: this.turns };
     }

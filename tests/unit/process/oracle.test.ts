@@ -14,7 +14,7 @@ const leastSeen = {
   ...{ 'turn-credited': 500, 'turn-not-credited': 500 },
   ...{ 'peak met': 200, 'peak unmet': 500, 'average met': 120, 'average unmet': 500 },
   'average met after a turn': 40,
-  ...{ 'moisture met': 50, 'moisture unmet': 200, 'moisture unknown': 200 },
+  ...{ 'moisture met': 50, 'moisture unknown': 200 },
   ...{ 'carbon-to-nitrogen met': 200, 'carbon-to-nitrogen unmet': 100, 'carbon-to-nitrogen unknown': 100 },
 };
 

@@ -67,6 +67,28 @@ describe('a check with fewer probes than asked', () => {
   });
 });
 
+describe('a probe read twice at one visit', () => {
+  const rule = { minimumProbes: 2 };
+  const twice = (depthMm: number, temperatureDeciC: number): Check => ({
+    ...check(20),
+    readings: [
+      { position: 'core', depthMm: 300, temperatureDeciC: 600 },
+      { position: 'core', depthMm, temperatureDeciC },
+    ],
+  });
+  const creditedOf = (last: Check) => verdictOf([check(0, 600, 600), last], { rule });
+
+  it('is one probe, and at two depths it is two', () => {
+    expect(creditedOf(twice(300, 610)).creditedHours).toBe(0);
+    expect(of(creditedOf(twice(300, 610)), 'too-few-probes')).toHaveLength(1);
+    expect(creditedOf(twice(600, 610)).creditedHours).toBe(20);
+  });
+
+  it('counts against the batch by each of its temperatures', () => {
+    expect(creditedOf(twice(300, 540)).status).toBe('interrupted');
+  });
+});
+
 describe('the depth of probes', () => {
   const rule = { minimumDepthMm: 300 };
 
