@@ -51,6 +51,14 @@ describe('the schema of record.json', () => {
       change((record) => ({ ...record, schema: 'heapwright/batch-record/1' })),
       '/schema const',
     ],
+    [
+      'a further rule without what its verdict rests on',
+      change((record) => ({
+        ...record,
+        furtherVerdicts: record.furtherVerdicts.map(({ evidence: _evidence, ...rest }) => rest),
+      })),
+      '/furtherVerdicts/0 required',
+    ],
     ['a figure as text', change((record) => ({ ...record, version: '1' })), '/version type'],
   ])('refuses %s', (_name, record, fault) => {
     expect(faultsOf(record)).toContain(fault);
