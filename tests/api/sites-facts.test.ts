@@ -103,6 +103,7 @@ describe('what the other areas ask of sites', () => {
     expect(await facts.permitAt(yard2.id, at('2026-03-09T12:00:00Z'))).toEqual({
       ...{
         id: permit.id,
+        furtherRules: [],
         siteId: yard2.id,
         reference: 'TF-7',
         validFrom: '2026-03-08',
