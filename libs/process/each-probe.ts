@@ -1,4 +1,4 @@
-import type { ProbeTerms } from './terms.js';
+import type { ProbeTerms } from './reading/terms.js';
 
 /** Where no rule is named each probe stands for itself, and the coldest of a check governs. */
 export const eachProbe = {

@@ -1,6 +1,6 @@
-import { close } from './conclude.js';
+import { close } from './outcome/conclude.js';
 import type { BatchFacts } from './facts.js';
-import { beginProcess, readOn } from './process.js';
+import { beginProcess, readOn } from './reading/process.js';
 import type { ProcessRule, RuleReading } from './rule.js';
 import type { Verdict } from './verdict.js';
 

@@ -1,4 +1,4 @@
-import { boilingDeciC } from './moments.js';
+import { boilingDeciC } from './reading/moments.js';
 import type { Level, ProcessRule } from './rule.js';
 
 /** No composting takes longer. */

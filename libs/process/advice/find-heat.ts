@@ -1,4 +1,4 @@
-import { boilingDeciC } from '../moments.js';
+import { boilingDeciC } from '../reading/moments.js';
 import { sayTemperature } from '../words.js';
 import type { Finding } from './finding.js';
 import { heatBands, limits } from './limits.js';

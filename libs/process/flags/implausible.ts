@@ -1,6 +1,6 @@
 import { hourMs, SiteCalendar } from '../calendar.js';
 import type { Caution, Check } from '../facts.js';
-import { boilingDeciC } from '../moments.js';
+import { boilingDeciC } from '../reading/moments.js';
 import type { Span } from '../verdict.js';
 import { sayTemperature } from '../words.js';
 import { type LoggerHours, type ProbeHour, probesOf, spanOf } from './hours.js';

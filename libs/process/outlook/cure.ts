@@ -1,5 +1,5 @@
 import type { SiteCalendar } from '../calendar.js';
-import type { CureVerdict } from '../cure-facts.js';
+import type { CureVerdict } from '../cure/cure-facts.js';
 import { sayCount } from '../words.js';
 import { never } from './expected.js';
 import type { Expected } from './facts.js';

@@ -1,6 +1,6 @@
-import type { CureVerdict } from '../cure-facts.js';
+import type { CureVerdict } from '../cure/cure-facts.js';
 import type { Turn } from '../facts.js';
-import type { Gate, GateSample } from '../gate-facts.js';
+import type { Gate, GateSample } from '../gates/gate-facts.js';
 import type { Verdict } from '../verdict.js';
 
 /** What is known of a batch on its way to release, all of it as of the same instant. */

@@ -1,5 +1,5 @@
 import { SiteCalendar, wholeMs } from '../calendar.js';
-import type { Gate } from '../gate-facts.js';
+import type { Gate } from '../gates/gate-facts.js';
 import { cureExpected } from './cure.js';
 import { bothOf, never } from './expected.js';
 import type { Expected, GateOutlook, Outlook, OutlookFacts } from './facts.js';

@@ -1,6 +1,6 @@
 import type { PracticeSource } from '../advice/index.js';
 import type { Turn } from '../facts.js';
-import type { GateSample } from '../gate-facts.js';
+import type { GateSample } from '../gates/gate-facts.js';
 import type { ObservedCheck } from '../observed.js';
 
 /** What is known of a batch that may be ready. Lists may be in any order; voided records are not passed in. */

@@ -1,5 +1,5 @@
 import type { SiteCalendar } from '../calendar.js';
-import type { GateSample, SampleOutcome } from '../gate-facts.js';
+import type { GateSample, SampleOutcome } from '../gates/gate-facts.js';
 import { assessSample } from '../maturity/index.js';
 import type { ReadinessFinding, ReadinessState } from './facts.js';
 
