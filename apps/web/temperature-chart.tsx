@@ -19,7 +19,7 @@ export function TemperatureChart({ record }: { record: BatchRecord }) {
   if (!temperatures) return <p>No temperatures yet.</p>;
   return (
     <figure class="temperatures" ref={frame}>
-      <Drawing temperatures={temperatures} checks={record.checks.length} />
+      <Drawing temperatures={temperatures} read={readBy(record)} />
       <figcaption>
         Shaded: time credited under the rule. Dotted and numbered: turns. Readings more than{' '}
         {temperatures.breakAfterHours} hours apart are not joined.
@@ -28,7 +28,14 @@ export function TemperatureChart({ record }: { record: BatchRecord }) {
   );
 }
 
-function Drawing({ temperatures: { chart }, checks }: { temperatures: Temperatures; checks: number }) {
+/** "12 checks and 1 logger". */
+function readBy({ checks, loggers }: BatchRecord): string {
+  const counted = (count: number, noun: string) => `${count} ${noun}${count === 1 ? '' : 's'}`;
+  const byHand = counted(checks.length, 'check');
+  return loggers.length === 0 ? byHand : `${byHand} and ${counted(loggers.length, 'logger')}`;
+}
+
+function Drawing({ temperatures: { chart }, read }: { temperatures: Temperatures; read: string }) {
   const { width, height } = chart;
   const box = [
     -MARGIN.left,
@@ -36,7 +43,7 @@ function Drawing({ temperatures: { chart }, checks }: { temperatures: Temperatur
     width + MARGIN.left + MARGIN.right,
     height + MARGIN.top + MARGIN.bottom,
   ];
-  const summary = `Temperatures of ${chart.lines.length} probe positions over ${checks} checks`;
+  const summary = `Temperatures, ${chart.lines.length} lines, of ${read}`;
   return (
     <svg viewBox={box.join(' ')} role="img" aria-label={summary} class="chart">
       <Credited chart={chart} />
