@@ -4,6 +4,7 @@ import { ingestFigures, seriesFigures } from './loggers.js';
 import { recordFigures } from './record.js';
 import { longRecord } from '../unit/documents/example-variants.js';
 import { buildStand, clientOf } from './stand.js';
+import { verdictFigures } from './verdict.js';
 import { makeWorld } from './world.js';
 
 const CONNECTIONS = 10;
@@ -21,6 +22,7 @@ async function measure(): Promise<Figure[]> {
       ...(await bulkFigures(stand, world)),
       ...(await ingestFigures(stand, world)),
       ...(await seriesFigures(stand, world)),
+      ...(await verdictFigures()),
       ...(await recordFigures(longRecord(CHECKS))),
     ];
   } finally {
