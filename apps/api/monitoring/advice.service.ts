@@ -5,6 +5,7 @@ import {
   adviceOf,
   eachProbe,
   loggerVisits,
+  mayBeFire,
   type ObservedCheck,
 } from '#libs/process';
 import { Clock } from '../http/clock.js';
@@ -16,6 +17,7 @@ import { LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import type { AdviceDto, BatchAdviceDto } from './advice.dto.js';
 import { AdviceRecords } from './advice.records.js';
+import { CautionsService } from './cautions.service.js';
 
 /** Advice is on what goes on now; a month of a logger tells of a pile that was hot and has cooled. */
 const LOGGER_DAYS = 30;
@@ -39,6 +41,7 @@ export class AdviceService {
     private readonly sites: SiteFactsService,
     private readonly loggers: LoggerSeriesService,
     private readonly records: AdviceRecords,
+    private readonly cautions: CautionsService,
   ) {}
 
   async advice(batchId: string): Promise<BatchAdviceDto> {
@@ -58,7 +61,9 @@ export class AdviceService {
     ];
     const checks = [...seen.checks, ...logged];
     const facts = { timeZone, rawAdditions, turns, checks, waterings: seen.waterings, mix };
-    const advice = adviceOf({ ...facts, ...standingOf(batch) }, nowMs);
+    const doubts = await this.cautions.cautionsOf({ batchId, timeZone, checks: [], asOfMs: nowMs });
+    const alarms = doubts.filter(mayBeFire);
+    const advice = adviceOf({ ...facts, ...standingOf(batch), alarms }, nowMs);
     return { asOf: new Date(nowMs).toISOString(), advice: advice.map(adviceView), notes: NOTES };
   }
 

@@ -1,4 +1,4 @@
-import type { BatchFacts } from '../facts.js';
+import type { BatchFacts, Caution } from '../facts.js';
 import type { ObservedCheck } from '../observed.js';
 import type { BatchMethod } from '../rule.js';
 
@@ -12,6 +12,8 @@ export interface AdviceFacts extends Pick<BatchFacts, 'timeZone' | 'rawAdditions
   readonly method: BatchMethod;
   readonly checks: readonly ObservedCheck[];
   readonly waterings: readonly { readonly occurredAtMs: number; readonly volumeMl: number | null }[];
+  /** What loggers showed of a heat that is no composting: a broken probe, or a fire. */
+  readonly alarms?: readonly Caution[];
   /** As it was built; a figure that is not known well is null. */
   readonly mix: AdviceMix | null;
 }

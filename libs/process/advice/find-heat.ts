@@ -1,3 +1,4 @@
+import { dayMs } from '../calendar.js';
 import { boilingDeciC } from '../reading/moments.js';
 import { sayTemperature } from '../words.js';
 import type { Finding } from './finding.js';
@@ -9,6 +10,8 @@ import { moistureOf, sayRounded } from './evidence.js';
 /** By the hottest place that nobody has found cooler since: a fire begins at one place, and a cool edge does not put it out. */
 export function tooHot(look: Look): Finding | null {
   const { last, standing } = look;
+  const alarmed = alarm(look);
+  if (alarmed !== null) return alarmed;
   const band = standing && heatBands.find(({ deciC, strict }) => isAt(standing.hottest.deciC, deciC, strict));
   if (!last || !standing || !band) return null;
   const turnedMs = look.turnedAfter(standing.atMs);
@@ -33,6 +36,15 @@ export function tooHot(look: Look): Finding | null {
   ];
   const urgency = band.key === 'hot' ? 'watch' : band.key === 'too-hot' ? 'soon' : 'now';
   return { key: band.key, urgency, seen, because: band.says, source: band.source };
+}
+
+/** A probe that showed more than boiling water within the last day is broken, or tells of a fire: until somebody has looked, of a fire. */
+function alarm({ nowMs, facts }: Look): Finding | null {
+  const told = (facts.alarms ?? []).filter(({ fromMs, toMs }) => fromMs <= nowMs && nowMs - toMs <= dayMs);
+  const [band] = heatBands;
+  if (told.length === 0 || band === undefined) return null;
+  const { key, says, source } = band;
+  return { key, urgency: 'now', seen: told.map(({ text }) => text), because: says, source };
 }
 
 /** In the cure, a pile that is hot again. */

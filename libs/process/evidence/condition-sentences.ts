@@ -60,7 +60,7 @@ function sayMean(
   const mean = standing.at(-1)?.meanDeciC ?? null;
   return mean === null
     ? `${asked} Not reached.`
-    : `${asked} Not reached: the run so far has a mean of ${sayTemperature(mean)}.`;
+    : `${asked} Not reached yet: the run so far, which may be too short, has a mean of ${sayTemperature(mean)}.`;
 }
 
 function sayMix({ state }: Demand, ratio: number | null, { carbonToNitrogen }: Terms): string {

@@ -11,6 +11,13 @@ export const endOfScaleDeciC = -400;
 /** Faults that come and go within a day are told once. */
 const APART_MS = 24 * hourMs;
 
+const SMOULDERS =
+  'If it is true the pile smoulders: do not open it, keep people away, follow the fire plan of the site.';
+
+/** Whether a caution is of a heat that only a broken probe shows, or a pile that burns. */
+export const mayBeFire = ({ kind, text }: Caution): boolean =>
+  kind === 'implausible' && text.endsWith(SMOULDERS);
+
 /** Readings that no working probe in a pile gives: above 100 °C, or exactly -40 °C. */
 export function implausibleCautions(
   loggers: readonly LoggerHours[],
@@ -63,8 +70,7 @@ function cautionOf(
   const why =
     deciC === endOfScaleDeciC
       ? 'An open or shorted sensor often shows exactly that. Look at the probe and its cable.'
-      : 'Water boils out of a pile before it gets so hot. Check the probe and the unit. If it is true the pile ' +
-        'smoulders: do not open it, keep people away, follow the fire plan of the site.';
+      : `Water boils out of a pile before it gets so hot. Check the probe and the unit. ${SMOULDERS}`;
   const text = `${what}, ${saySpan(span, calendar)}: ${sayTemperature(deciC)}. ${why}`;
   return { kind: 'implausible', ...span, instrument, text };
 }

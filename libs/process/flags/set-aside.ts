@@ -23,7 +23,10 @@ export function setAsideCautions(setAside: readonly SetAside[], timeZone: string
     const many = `${sayCount(readings, 'reading')} of ${what} ${saySpan({ fromMs, toMs }, calendar)}`;
     const was = readings === 1 ? 'was' : 'were';
     // A reason may be typed in lines.
-    const why = reason.trim().replaceAll(/\s+/g, ' ');
+    const why = reason
+      .trim()
+      .replaceAll(/\s+/g, ' ')
+      .replace(/[^.!?]$/, '$&.');
     const text = `${many} ${was} set aside on ${calendar.say(recordedAtMs)} by the yard, and ${was} not used: ${why}`;
     return { kind: 'set-aside', fromMs, toMs, instrument: logger, text };
   });

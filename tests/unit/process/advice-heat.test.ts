@@ -1,3 +1,4 @@
+import type { Caution } from '#libs/process';
 import { describe, expect, it } from 'vitest';
 import { at, turn } from './batch.js';
 import { actionsOf, advise, causesOf, cautionsOf, find, keysOf, mix, visit } from './advice-batch.js';
@@ -23,6 +24,22 @@ describe('too hot', () => {
     const advice = find(advise({ checks: [visit(5, [72, 81.3, 75])] }), 'fire-danger');
     expect(advice.urgency).toBe('now');
     expect(advice.seen).toEqual(['Check of 11 May 2024 08:00: hottest probe, core-2, 81.3 °C (178.4 °F).']);
+  });
+
+  it('takes what no composting shows for a fire until somebody has looked, and for a day', () => {
+    const alarms = (day: number): Caution[] => [
+      {
+        kind: 'implausible',
+        fromMs: at(day * 24),
+        toMs: at(day * 24),
+        instrument: 'L-2',
+        text: 'L-2: 140 °C.',
+      },
+    ];
+    const told = (day: number) => advise({ checks: [visit(5, [40])], alarms: alarms(day) }, 5);
+    expect(find(told(4), 'fire-danger')).toMatchObject({ urgency: 'now', seen: ['L-2: 140 °C.'] });
+    expect(keysOf(told(3.99))).not.toContain('fire-danger');
+    expect(keysOf(told(5.01))).not.toContain('fire-danger');
   });
 
   it('goes by the last reading of each position', () => {

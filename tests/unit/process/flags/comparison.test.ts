@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { type Check, disagreementCautions, implausibleCautions, type ProbeHour } from '#libs/process';
+import {
+  type Check,
+  disagreementCautions,
+  implausibleCautions,
+  mayBeFire,
+  type ProbeHour,
+} from '#libs/process';
 import { hour, HOUR_MS, logger, startMs, timeZone } from './pile.js';
 
 const MINUTE_MS = 60_000;
@@ -79,6 +85,10 @@ describe('readings that no working probe gives', () => {
       'L-2, probe a, from 4 Mar 2024 00:00 to 4 Mar 2024 01:00: 100.1 °C (212.1 °F).',
     );
     expect(hot?.text).toContain('do not open it, keep people away');
+    expect([hot, cautionsOf(hour('a', 0, -400, 600))[0]].map((each) => each && mayBeFire(each))).toEqual([
+      true,
+      false,
+    ]);
     expect(cautionsOf(hour('a', 0, -400, 600))[0]?.text).toContain(
       '-40 °C (-40 °F). An open or shorted sensor',
     );

@@ -15,7 +15,7 @@ describe('readings that were set aside', () => {
         ...{ kind: 'set-aside', instrument: 'L-2', fromMs: pulled.fromMs, toMs: pulled.toMs },
         text:
           '12 readings of logger L-2 from 5 Mar 2026 10:00 to 5 Mar 2026 10:45 were set aside on 5 Mar 2026 23:30 by ' +
-          'the yard, and were not used: Pulled for a turn',
+          'the yard, and were not used: Pulled for a turn.',
       },
     ]);
   });
