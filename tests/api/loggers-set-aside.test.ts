@@ -107,7 +107,9 @@ describe('readings of a logger that are set aside', () => {
       expect.stringMatching(
         /^4 readings of logger L-\d+ at core-2 from 5 Mar 2026 10:00 to 5 Mar 2026 10:45 were set aside on .+ by the yard/,
       ),
-      expect.stringMatching(new RegExp(`^8 readings of logger L-\\d+ from .+ and were not used: ${REASON}\\.$`)),
+      expect.stringMatching(
+        new RegExp(`^8 readings of logger L-\\d+ from .+ and were not used: ${REASON}\\.$`),
+      ),
     ]);
     // "Their readings are used all the same" would be wrong of them.
     expect(notes).not.toContainEqual(expect.stringContaining('used all the same'));
