@@ -32,9 +32,9 @@ function requireNothing(sent: unknown, detail: string): void {
   if (!nothing) throw invalid('', detail);
 }
 
-/** Nest keeps a method's parameters under "kind:position". */
+/** Nest keeps a method's parameters under "kind:position"; those of own decorators begin with chance, digits too. */
 function takesOf(controller: object, method: string) {
   const parameters = (Reflect.getMetadata(ROUTE_ARGS_METADATA, controller, method) ?? {}) as object;
-  const kinds = new Set(Object.keys(parameters).map((key) => Number.parseInt(key, 10)));
-  return { body: kinds.has(RouteParamtypes.BODY), query: kinds.has(RouteParamtypes.QUERY) };
+  const kinds = new Set(Object.keys(parameters).map((key) => key.split(':', 1)[0]));
+  return { body: kinds.has(String(RouteParamtypes.BODY)), query: kinds.has(String(RouteParamtypes.QUERY)) };
 }
