@@ -2,7 +2,27 @@ export const materialClasses = ['nitrogen', 'carbon', 'neutral'] as const;
 export type MaterialClass = (typeof materialClasses)[number];
 
 /**
- * How far a row was checked; the weakest of its figures decides.
+ * What a material is to the balance of carbon and nitrogen. `organic` takes part in it; `mineral` (ash, soil) and
+ * `inert-carbon` (charcoal, which hardly decomposes) add dry matter but neither carbon nor nitrogen; `water` is all moisture.
+ */
+export const materialKinds = ['organic', 'mineral', 'inert-carbon', 'water'] as const;
+export type MaterialKind = (typeof materialKinds)[number];
+
+/** What may slow a batch or harm somebody; each has its text and source in `cautions`. */
+export const materialTraits = [
+  'citrus',
+  'allium',
+  'herbicide-risk',
+  'animal-product',
+  'raw-manure',
+  'wood-dust',
+  'salty',
+  'caustic',
+] as const;
+export type MaterialTrait = (typeof materialTraits)[number];
+
+/**
+ * How far a figure was checked.
  * `verified`: read in a copy of the publication named. `mirror`: read on a third-party copy of it. `secondary`: read where
  * another text quotes it. `from-memory`: not seen, check before relying on it. `derived`: arithmetic, a definition, or our
  * own judgement, as the source text says. `local`: stated by the programme itself, as the source text says.
@@ -10,20 +30,45 @@ export type MaterialClass = (typeof materialClasses)[number];
 export const verifications = ['verified', 'mirror', 'secondary', 'from-memory', 'derived', 'local'] as const;
 export type Verification = (typeof verifications)[number];
 
-/**
- * What is known of a material. An unknown figure is null, never a guess.
- * Nitrogen and C:N are of the dry matter; moisture is per cent of the wet mass. Nitrogen of 0 says that the material takes
- * part in neither the nitrogen nor the carbon of a mix (water, mineral ash), so it needs no C:N.
- */
-export interface MaterialFigures {
+export const materialFigures = [
+  'nitrogenPercentDry',
+  'carbonPercentDry',
+  'carbonToNitrogen',
+  'ashPercentDry',
+  'moisturePercent',
+  'bulkDensityKgM3',
+] as const;
+export type MaterialFigure = (typeof materialFigures)[number];
+
+/** What each figure is a part of. Figures on another basis are converted before they are entered, never mixed. */
+export const basisOf: Readonly<Record<MaterialFigure, 'dry matter' | 'wet mass' | 'as it lies'>> = {
+  nitrogenPercentDry: 'dry matter',
+  carbonPercentDry: 'dry matter',
+  carbonToNitrogen: 'dry matter',
+  ashPercentDry: 'dry matter',
+  moisturePercent: 'wet mass',
+  bulkDensityKgM3: 'as it lies',
+};
+
+/** One figure of a material: what is typical, and between what it was found. */
+export interface Figure {
+  readonly typical: number;
+  /** The range as the source gives it; null at an end that it does not give. */
+  readonly min: number | null;
+  readonly max: number | null;
+  readonly source: string;
+  readonly verification: Verification;
+  /** Local day of the sample, where it was measured at the site itself; null for what was published. */
+  readonly measuredOn: string | null;
+}
+
+/** What is known of a material. An unknown figure is null, never a guess. */
+export interface MaterialFigures extends Readonly<Record<MaterialFigure, Figure | null>> {
   readonly code: string;
   readonly name: string;
   readonly class: MaterialClass;
-  readonly nitrogenPercentDry: number | null;
-  readonly carbonToNitrogen: number | null;
-  readonly moisturePercent: number | null;
-  readonly bulkDensityKgM3: number | null;
-  readonly source: string;
-  readonly verification: Verification;
-  readonly caution?: string;
+  readonly kind: MaterialKind;
+  readonly traits: readonly MaterialTrait[];
+  /** What no trait says of it, in words. */
+  readonly caution: string | null;
 }

@@ -1,4 +1,4 @@
+export * from './additions/index.js';
 export * from './figures.js';
-export * from './mix.js';
+export * from './mix/index.js';
 export * from './starting-list/index.js';
-export * from './targets.js';

@@ -1,12 +1,17 @@
 import { type InputKind, inputKinds, type OutputKind, outputKinds } from '#libs/accounting';
-import { verifications, type MaterialFigure, type MixFigure, type Verification } from '#libs/materials';
+import {
+  verifications,
+  type MaterialFigure,
+  materialFigures,
+  type MixFigure,
+  mixFigures,
+  type Verification,
+} from '#libs/materials';
 import { Instant, ListOf, Nested, Num, OneOf, Text, Uuid, Whole } from '../http/dto/fields.js';
 import type { BatchBalance } from './balance.service.js';
 import type { BatchMix, MixMaterial, MixStanding } from './mix.service.js';
 
 const unknown = { nullable: true, description: 'Null when unknown' };
-const mixFigures = ['carbonToNitrogen', 'moisturePercent', 'bulkDensityKgM3'] as const;
-const materialFigures = ['nitrogenPercentDry', ...mixFigures] as const;
 const MOST = 1e12;
 
 export class InputLineDto {
@@ -44,6 +49,7 @@ export class KnownMassDto implements Record<MixFigure, number> {
   @Num(0, 100) carbonToNitrogen!: number;
   @Num(0, 100) moisturePercent!: number;
   @Num(0, 100) bulkDensityKgM3!: number;
+  @Num(0, 100) freeAirSpacePercent!: number;
 }
 
 export class MissingFigureDto {
@@ -53,7 +59,7 @@ export class MissingFigureDto {
 
 export class MixTargetDto implements MixStanding {
   @OneOf(mixFigures) figure!: MixFigure;
-  @OneOf(['reasonable', 'preferred']) grade!: MixStanding['grade'];
+  @OneOf(['permit', 'reasonable', 'preferred']) grade!: MixStanding['grade'];
   @Num(0, MOST, { nullable: true }) min!: number | null;
   @Num(0, MOST, { nullable: true }) max!: number | null;
   @Num(0, MOST, unknown) value!: number | null;
@@ -79,6 +85,7 @@ export class MixDto implements BatchMix {
   @Num(0, MOST, unknown) carbonToNitrogen!: number | null;
   @Num(0, 100, unknown) moisturePercent!: number | null;
   @Num(0, MOST, unknown) bulkDensityKgM3!: number | null;
+  @Num(0, 100, unknown) freeAirSpacePercent!: number | null;
   @Nested(() => KnownMassDto, { description: 'Per cent of the mass that each figure rests on' })
   knownMassPercent!: KnownMassDto;
   @ListOf(() => MissingFigureDto, 1000) missing!: MissingFigureDto[];

@@ -8,6 +8,7 @@ import {
   mixOf,
   type MixTarget,
   mixTargets,
+  type Verification,
 } from '#libs/materials';
 import { kgOf, litresOf } from '#libs/quantities';
 import type { SqlWrite } from '../http/writes/work.js';
@@ -22,6 +23,7 @@ export interface BatchMix {
   carbonToNitrogen: number | null;
   moisturePercent: number | null;
   bulkDensityKgM3: number | null;
+  freeAirSpacePercent: number | null;
   /** How much of the mass each figure rests on. */
   knownMassPercent: Record<MixFigure, number>;
   missing: { material: string; figure: MaterialFigure }[];
@@ -34,7 +36,17 @@ export interface MixStanding extends MixTarget {
   state: 'within' | 'below' | 'above' | 'unknown';
 }
 
-export type MixMaterial = { massKg: number } & Omit<MaterialFigures, 'class' | 'caution'>;
+export interface MixMaterial {
+  code: string;
+  name: string;
+  massKg: number;
+  nitrogenPercentDry: number | null;
+  carbonToNitrogen: number | null;
+  moisturePercent: number | null;
+  bulkDensityKgM3: number | null;
+  source: string;
+  verification: Verification;
+}
 
 /** C:N to the last digit, as a rule is held against it. */
 export interface ExactCarbon {
@@ -57,18 +69,20 @@ export class MixService {
     return {
       massKg: kgOf(mix.massG),
       volumeL: mix.volumeMl === null ? null : litresOf(mix.volumeMl),
-      carbonToNitrogen: rounded(mix.carbonToNitrogen),
-      moisturePercent: rounded(mix.moisturePercent),
-      bulkDensityKgM3: rounded(mix.bulkDensityKgM3),
+      carbonToNitrogen: rounded(mix.value.carbonToNitrogen),
+      moisturePercent: rounded(mix.value.moisturePercent),
+      bulkDensityKgM3: rounded(mix.value.bulkDensityKgM3),
+      freeAirSpacePercent: rounded(mix.value.freeAirSpacePercent),
       knownMassPercent: {
         carbonToNitrogen: percentOf(mix.knownMassShare.carbonToNitrogen),
         moisturePercent: percentOf(mix.knownMassShare.moisturePercent),
         bulkDensityKgM3: percentOf(mix.knownMassShare.bulkDensityKgM3),
+        freeAirSpacePercent: percentOf(mix.knownMassShare.freeAirSpacePercent),
       },
       missing: mix.missing.map(({ materialCode, figure }) => ({ material: materialCode, figure })),
-      targets: mixTargets.map((target) => standingOf(target, mix[target.figure])),
-      materials: parts.map(({ material: { class: _, caution: __, ...material }, massG }) => ({
-        ...material,
+      targets: mixTargets.map((target) => standingOf(target, mix.value[target.figure])),
+      materials: parts.map(({ material, massG }) => ({
+        ...figuresOf(material),
         massKg: kgOf(massG),
       })),
     };
@@ -78,9 +92,9 @@ export class MixService {
   async carbonToNitrogen(batchId: string, sql?: SqlWrite['sql']): Promise<ExactCarbon> {
     const parts = await this.parts(batchId, sql);
     try {
-      const { carbonToNitrogen, knownMassShare, missing } = mixOf(parts);
+      const { value, knownMassShare, missing } = mixOf(parts);
       const of = missing.filter(({ figure }) => figure !== 'bulkDensityKgM3');
-      if (knownMassShare.carbonToNitrogen === 1) return { value: carbonToNitrogen, missing: [] };
+      if (knownMassShare.carbonToNitrogen === 1) return { value: value.carbonToNitrogen, missing: [] };
       return { value: null, missing: [...new Set(of.map(({ materialCode }) => materialCode))] };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
@@ -96,9 +110,25 @@ export class MixService {
     );
     return lines.flatMap(({ materialCode, massG }) => {
       const material = figures.find(({ code }) => code === materialCode);
-      return material ? { material, massG } : [];
+      return material ? { material, massG, estimatedG: 0 } : [];
     });
   }
+}
+
+function figuresOf(material: MaterialFigures): Omit<MixMaterial, 'massKg'> {
+  const { code, name, nitrogenPercentDry, carbonToNitrogen, moisturePercent, bulkDensityKgM3 } = material;
+  const known = [nitrogenPercentDry, carbonToNitrogen, moisturePercent, bulkDensityKgM3].find(
+    (one) => one !== null,
+  );
+  return {
+    ...{ code, name },
+    nitrogenPercentDry: nitrogenPercentDry?.typical ?? null,
+    carbonToNitrogen: carbonToNitrogen?.typical ?? null,
+    moisturePercent: moisturePercent?.typical ?? null,
+    bulkDensityKgM3: bulkDensityKgM3?.typical ?? null,
+    source: known?.source ?? 'No figure is known.',
+    verification: known?.verification ?? 'derived',
+  };
 }
 
 /** Figures of a material can be changed into what cannot be; that is theirs to mend, and no mix comes of it. */

@@ -69,7 +69,7 @@ export class MaterialsRecords {
   /** Fills an empty table; says how many rows it put there. */
   async load(materials: readonly MaterialFigures[]): Promise<number> {
     return this.database.writeSql(async (sql) => {
-      const loaded = await sql.query(INSERT_STARTING, [JSON.stringify(materials)]);
+      const loaded = await sql.query(INSERT_STARTING, [JSON.stringify(materials.map(rowOf))]);
       if (loaded.length > 0) {
         const line = { action: 'materials.loaded', subjectKind: 'material', subjectId: null, siteId: null };
         await writeAudit(sql, null, [{ ...line, detail: { count: loaded.length } }]);
@@ -77,4 +77,20 @@ export class MaterialsRecords {
       return loaded.length;
     });
   }
+}
+
+function rowOf({ code, name, class: materialClass, caution, ...figures }: MaterialFigures) {
+  const { nitrogenPercentDry, carbonToNitrogen, moisturePercent, bulkDensityKgM3 } = figures;
+  const known = [nitrogenPercentDry, carbonToNitrogen, moisturePercent, bulkDensityKgM3].find(
+    (one) => one !== null,
+  );
+  return {
+    ...{ code, name, class: materialClass, caution },
+    nitrogenPercentDry: nitrogenPercentDry?.typical ?? null,
+    carbonToNitrogen: carbonToNitrogen?.typical ?? null,
+    moisturePercent: moisturePercent?.typical ?? null,
+    bulkDensityKgM3: bulkDensityKgM3?.typical ?? null,
+    source: known?.source ?? 'No figure is known.',
+    verification: known?.verification ?? 'derived',
+  };
 }

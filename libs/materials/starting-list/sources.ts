@@ -4,9 +4,3 @@ export const alberta =
 export const golueke = 'Golueke (1972) in Polprasert, Organic Waste Recycling, Table 3.1';
 export const nraes = 'NRAES-54 On-Farm Composting Handbook, Appendix A, from memory';
 export const massDep = 'MassDEP compost site report';
-
-export const herbicide =
-  'May carry persistent herbicides that survive composting and harm plants at about 1 part in a billion (US Composting Council, persistent herbicide FAQ). Ask where it was grown and test with a bioassay.';
-export const manure =
-  'Raw manure carries pathogens: keep it away from finished compost, wash hands and tools, and follow the local permit.';
-export const untreatedOnly = 'Untreated, unpainted wood only. Fine dust harms lungs and can burn.';

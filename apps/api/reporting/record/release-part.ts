@@ -100,16 +100,17 @@ export function balancePart(balance: BatchBalance, { materials }: Names): Balanc
 
 export function mixPart(mix: BatchMix, { materials }: Names): MixFigures | null {
   if (mix.materials.length === 0) return null;
-  const { massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3, knownMassPercent } = mix;
+  const { massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3 } = mix;
+  const { freeAirSpacePercent: _, ...knownMassPercent } = mix.knownMassPercent;
   return {
     ...{ massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3, knownMassPercent },
     missing: mix.missing.map(({ material, figure }) => ({
       material: materials.get(material) ?? material,
       figure,
     })),
-    targets: mix.targets.map(({ figure, grade, min, max, state, source }) => ({
-      ...{ figure, grade, min, max, state, source },
-    })),
+    targets: mix.targets.flatMap(({ figure, grade, min, max, state, source }) =>
+      figure === 'freeAirSpacePercent' ? [] : [{ figure, grade, min, max, state, source }],
+    ),
     materials: mix.materials.map((part) => ({
       name: part.name,
       massKg: part.massKg,

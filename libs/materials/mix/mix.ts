@@ -1,31 +1,5 @@
-import type { MaterialFigures } from './figures.js';
-
-export interface MixPart {
-  readonly material: MaterialFigures;
-  /** Wet mass, as it goes into the pile. */
-  readonly massG: number;
-}
-
-export type MaterialFigure =
-  'nitrogenPercentDry' | 'carbonToNitrogen' | 'moisturePercent' | 'bulkDensityKgM3';
-export type MixFigure = 'carbonToNitrogen' | 'moisturePercent' | 'bulkDensityKgM3';
-
-export interface MissingFigure {
-  readonly materialCode: string;
-  readonly figure: MaterialFigure;
-}
-
-export interface Mix {
-  readonly massG: number;
-  /** Null when any part's density is unknown: part of a sum would look like the whole. */
-  readonly volumeMl: number | null;
-  readonly carbonToNitrogen: number | null;
-  readonly moisturePercent: number | null;
-  readonly bulkDensityKgM3: number | null;
-  /** The share of the mass (0 to 1) whose figures were known and so went into each result. Below 1, judge with care. */
-  readonly knownMassShare: Readonly<Record<MixFigure, number>>;
-  readonly missing: readonly MissingFigure[];
-}
+import type { MaterialFigure, MaterialFigures } from '../figures.js';
+import type { MissingFigure, Mix, MixFigure, MixPart } from './figures.js';
 
 /**
  * The figures of a mix, from wet masses. Carbon and nitrogen are summed as masses and divided once; ratios are never
@@ -39,32 +13,48 @@ export function mixOf(parts: readonly MixPart[]): Mix {
   parts.forEach(requirePossible);
   const present = parts.filter((part) => part.massG > 0);
   const massG = sum(present, (part) => part.massG);
-  const known = {
+  const estimatedG = sum(present, (part) => part.estimatedG);
+  const known: Record<MixFigure, MixPart[]> = {
     carbonToNitrogen: present.filter((part) => unknownFor('carbonToNitrogen', part.material).length === 0),
     moisturePercent: present.filter((part) => part.material.moisturePercent !== null),
     bulkDensityKgM3: present.filter((part) => part.material.bulkDensityKgM3 !== null),
+    freeAirSpacePercent: [],
   };
   const volumeMl = sum(
     known.bulkDensityKgM3,
-    (part) => (part.massG / (part.material.bulkDensityKgM3 ?? 1)) * 1000,
+    (part) => (part.massG / (part.material.bulkDensityKgM3?.typical ?? 1)) * 1000,
   );
   const knownMassG = (figure: MixFigure): number => sum(known[figure], (part) => part.massG);
   const share = (figure: MixFigure): number => ratio(knownMassG(figure), massG) ?? 0;
   return {
     massG,
+    weighedG: massG - estimatedG,
+    estimatedG,
     volumeMl: known.bulkDensityKgM3.length === present.length ? Math.round(volumeMl) : null,
-    carbonToNitrogen: ratio(sum(known.carbonToNitrogen, carbonG), sum(known.carbonToNitrogen, nitrogenG)),
-    moisturePercent: ratio(
-      sum(known.moisturePercent, (part) => part.massG * (part.material.moisturePercent ?? 0)),
-      knownMassG('moisturePercent'),
-    ),
-    bulkDensityKgM3: ratio(knownMassG('bulkDensityKgM3') * 1000, volumeMl),
+    value: {
+      carbonToNitrogen: ratio(sum(known.carbonToNitrogen, carbonG), sum(known.carbonToNitrogen, nitrogenG)),
+      moisturePercent: ratio(
+        sum(known.moisturePercent, (part) => part.massG * (part.material.moisturePercent?.typical ?? 0)),
+        knownMassG('moisturePercent'),
+      ),
+      bulkDensityKgM3: ratio(knownMassG('bulkDensityKgM3') * 1000, volumeMl),
+      freeAirSpacePercent: null,
+    },
+    range: {
+      carbonToNitrogen: null,
+      moisturePercent: null,
+      bulkDensityKgM3: null,
+      freeAirSpacePercent: null,
+    },
     knownMassShare: {
       carbonToNitrogen: share('carbonToNitrogen'),
       moisturePercent: share('moisturePercent'),
       bulkDensityKgM3: share('bulkDensityKgM3'),
+      freeAirSpacePercent: share('freeAirSpacePercent'),
     },
     missing: missingIn(present),
+    withoutRange: [],
+    greensToBrowns: { byMass: null, byVolume: null },
   };
 }
 
@@ -78,10 +68,14 @@ export function moisturePercentFromDrying(wetG: number, dryG: number): number {
 }
 
 function unknownFor(figure: MixFigure, material: MaterialFigures): MaterialFigure[] {
-  const contributesNeither = material.nitrogenPercentDry === 0 || material.moisturePercent === 100;
+  const contributesNeither = material.kind !== 'organic';
   if (figure === 'carbonToNitrogen' && contributesNeither) return [];
   const needs: MaterialFigure[] =
-    figure === 'carbonToNitrogen' ? ['nitrogenPercentDry', 'carbonToNitrogen', 'moisturePercent'] : [figure];
+    figure === 'carbonToNitrogen'
+      ? ['nitrogenPercentDry', 'carbonToNitrogen', 'moisturePercent']
+      : figure === 'freeAirSpacePercent'
+        ? []
+        : [figure];
   return needs.filter((need) => material[need] === null);
 }
 
@@ -98,21 +92,21 @@ function missingIn(parts: readonly MixPart[]): MissingFigure[] {
 }
 
 function nitrogenG({ material, massG }: MixPart): number {
-  const dryG = massG * (1 - (material.moisturePercent ?? 0) / 100);
-  return (dryG * (material.nitrogenPercentDry ?? 0)) / 100;
+  if (material.kind !== 'organic') return 0;
+  const dryG = massG * (1 - (material.moisturePercent?.typical ?? 0) / 100);
+  return (dryG * (material.nitrogenPercentDry?.typical ?? 0)) / 100;
 }
 
 function carbonG(part: MixPart): number {
-  return nitrogenG(part) * (part.material.carbonToNitrogen ?? 0);
+  return nitrogenG(part) * (part.material.carbonToNitrogen?.typical ?? 0);
 }
 
 function requirePossible({ material, massG }: MixPart): void {
-  const {
-    nitrogenPercentDry: nitrogen,
-    carbonToNitrogen,
-    moisturePercent: moisture,
-    bulkDensityKgM3: density,
-  } = material;
+  const typical = (figure: MaterialFigure): number | null => material[figure]?.typical ?? null;
+  const nitrogen = typical('nitrogenPercentDry');
+  const carbonToNitrogen = typical('carbonToNitrogen');
+  const moisture = typical('moisturePercent');
+  const density = typical('bulkDensityKgM3');
   const percent = (value: number | null): boolean => value === null || (value >= 0 && value <= 100);
   const positive = (value: number | null): boolean => value === null || (value > 0 && Number.isFinite(value));
   const possible = percent(nitrogen) && percent(moisture) && positive(carbonToNitrogen) && positive(density);

@@ -1,0 +1,85 @@
+import type { MaterialFigures } from '../figures.js';
+import type { MissingFigure, Mix, MixFigure, MixPart } from '../mix/figures.js';
+import type { MixTarget } from '../mix/targets.js';
+
+/** A container of known volume, in which the yard measures out. */
+export interface Measure {
+  readonly code: string;
+  readonly volumeMl: number;
+}
+
+/** A material that could be added. */
+export interface Candidate {
+  readonly material: MaterialFigures;
+  /** What of it lies at the yard; null where nothing limits it, as with water from the tap. */
+  readonly availableG: number | null;
+  /** In the programme's own currency; null where it does not say. */
+  readonly costPerKg: number | null;
+  /** What the yard measures it out in; null where nothing of known volume is named. */
+  readonly measure: Measure | null;
+}
+
+export const leastBy = ['mass', 'cost'] as const;
+export type LeastBy = (typeof leastBy)[number];
+
+export interface AdditionsQuestion {
+  readonly parts: readonly MixPart[];
+  readonly candidates: readonly Candidate[];
+  /** At most one a figure; each end that is not null is asked for. */
+  readonly targets: readonly MixTarget[];
+  readonly leastBy: LeastBy;
+  /** What donors or a purchase could bring, tried where the candidates do not suffice: without limit, at no cost. */
+  readonly obtainable: readonly MaterialFigures[];
+}
+
+/** So much of one material. */
+export interface Addition {
+  readonly materialCode: string;
+  /** The least that does, to the gram above. */
+  readonly massG: number;
+  /** Null where the density is unknown. */
+  readonly volumeMl: number | null;
+  /** What to measure out: half containers at the smallest; null without a measure or a density. */
+  readonly measured: { readonly code: string; readonly halves: number; readonly massG: number } | null;
+  readonly cost: number | null;
+}
+
+/** A target that cannot be met with what there is. */
+export interface Unmet {
+  readonly target: MixTarget;
+  /** The nearest the figure comes to it while all others that can be met are. */
+  readonly nearest: number | null;
+}
+
+/** One material which, with what there is, would make it possible. */
+export interface Help {
+  readonly materialCode: string;
+  readonly massG: number;
+  readonly volumeMl: number | null;
+}
+
+export interface LeftOut {
+  readonly materialCode: string;
+  readonly why: 'figures-unknown' | 'none-left';
+  readonly missing: readonly MissingFigure[];
+}
+
+/**
+ * `in-range`: nothing needs to be added. `found`: `additions` bring every target into range. `impossible`: the candidates
+ * cannot; `unmet` says which target, `wouldHelp` what would make it possible. `contradictory`: the targets themselves
+ * leave nothing (a least above a most). `unknown`: nothing of the batch is known by which it could be told.
+ */
+export interface AdditionsAnswer {
+  readonly state: 'in-range' | 'found' | 'impossible' | 'contradictory' | 'unknown';
+  readonly additions: readonly Addition[];
+  /** The mix with the additions, exactly and as measured out. */
+  readonly after: Mix | null;
+  readonly afterMeasured: Mix | null;
+  /** Targets that the mix as measured out would miss, although the exact one meets them. */
+  readonly missedMeasured: readonly MixFigure[];
+  readonly cost: number | null;
+  readonly unmet: readonly Unmet[];
+  /** Any one of these would do, the least first. */
+  readonly wouldHelp: readonly Help[];
+  readonly leftOut: readonly LeftOut[];
+}

@@ -1,0 +1,3 @@
+export * from './figures.js';
+export * from './mix.js';
+export * from './targets.js';
