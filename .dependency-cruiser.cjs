@@ -63,9 +63,11 @@ module.exports = {
       name: 'areas-meet-at-services',
       comment: "Another area's exported service and module only; never its records, DTOs or controller.",
       severity: 'error',
-      from: { path: '^apps/api/(people|sites|intake|batches|loggers|monitoring|release|reporting|records)/' },
+      from: {
+        path: '^apps/api/(people|sites|intake|batches|mixing|loggers|monitoring|release|reporting|records)/',
+      },
       to: {
-        path: '^apps/api/(people|sites|intake|batches|loggers|monitoring|release|reporting|records)/',
+        path: '^apps/api/(people|sites|intake|batches|mixing|loggers|monitoring|release|reporting|records)/',
         pathNot: '^apps/api/($1/|[a-z]+/.*\\.(service|module)\\.ts$)',
       },
     },
@@ -73,7 +75,9 @@ module.exports = {
       name: 'http-knows-no-area',
       severity: 'error',
       from: { path: '^apps/api/http/' },
-      to: { path: '^apps/api/(people|sites|intake|batches|loggers|monitoring|release|reporting|records)/' },
+      to: {
+        path: '^apps/api/(people|sites|intake|batches|mixing|loggers|monitoring|release|reporting|records)/',
+      },
     },
     {
       name: 'pg-and-prisma-in-the-database-lib-only',

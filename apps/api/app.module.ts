@@ -3,6 +3,7 @@ import { BatchesModule } from './batches/batches.module.js';
 import { HttpModule } from './http/http.module.js';
 import type { Settings } from './http/settings.js';
 import { LoggersModule } from './loggers/loggers.module.js';
+import { MixingModule } from './mixing/mixing.module.js';
 import { MonitoringModule } from './monitoring/monitoring.module.js';
 import { IntakeModule } from './intake/intake.module.js';
 import { PeopleModule } from './people/people.module.js';
@@ -23,6 +24,7 @@ export class AppModule {
         SitesModule,
         IntakeModule,
         BatchesModule,
+        MixingModule,
         LoggersModule,
         MonitoringModule,
         GatesModule,

@@ -5,7 +5,7 @@ import { Database } from '#libs/database';
 import { BalanceService } from '../../apps/api/batches/balance.service.js';
 import { BatchFlowsService } from '../../apps/api/batches/batch-flows.service.js';
 import { BatchesService } from '../../apps/api/batches/batches.service.js';
-import { MixService } from '../../apps/api/batches/mix.service.js';
+import { MixService } from '../../apps/api/mixing/mix.service.js';
 import { asProblem } from '../../apps/api/http/problems/filter.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';

@@ -2,10 +2,9 @@ import { Controller, Get } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { Allow, at } from '../http/access/access.js';
 import { IdParam } from '../http/dto/id.js';
-import { BalanceDto, LineageDto, MixDto } from './accounts.dto.js';
+import { BalanceDto, LineageDto } from './accounts.dto.js';
 import { BalanceService } from './balance.service.js';
 import { LineageService } from './lineage.service.js';
-import { MixService } from './mix.service.js';
 
 @ApiTags('batches')
 @ApiBearerAuth()
@@ -13,7 +12,6 @@ import { MixService } from './mix.service.js';
 export class AccountsController {
   constructor(
     private readonly balances: BalanceService,
-    private readonly mixes: MixService,
     private readonly lineages: LineageService,
   ) {}
 
@@ -23,14 +21,6 @@ export class AccountsController {
   @ApiOkResponse({ type: BalanceDto })
   balance(@IdParam() id: string): Promise<BalanceDto> {
     return this.balances.balance(id);
-  }
-
-  @Get('mix')
-  @Allow('operator', at.thing('batch'))
-  @ApiOperation({ summary: 'Carbon to nitrogen, moisture and density of the mix, against published ranges' })
-  @ApiOkResponse({ type: MixDto })
-  mix(@IdParam() id: string): Promise<MixDto> {
-    return this.mixes.mix(id);
   }
 
   @Get('lineage')

@@ -15,7 +15,6 @@ import { BatchesService } from './batches.service.js';
 import { FlowsRecords } from './flows.records.js';
 import { LineageRecords } from './lineage.records.js';
 import { LineageService } from './lineage.service.js';
-import { MixService } from './mix.service.js';
 import { MovesService } from './moves.service.js';
 import { StagesService } from './stages.service.js';
 import { StaysRecords } from './stays.records.js';
@@ -37,9 +36,8 @@ import { StaysRecords } from './stays.records.js';
     AmendmentsService,
     BatchFlowsService,
     BalanceService,
-    MixService,
     LineageService,
   ],
-  exports: [BatchesService, BatchFlowsService, BalanceService, MixService],
+  exports: [BatchesService, BatchFlowsService, BalanceService],
 })
 export class BatchesModule {}

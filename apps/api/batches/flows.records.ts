@@ -32,11 +32,6 @@ export interface LatestRecord {
   at: Date;
 }
 
-export interface MaterialLine {
-  materialCode: string;
-  massG: number;
-}
-
 const LINES = `
   SELECT direction, kind, label, count(*)::int AS movements, sum(mass_g)::bigint AS "massG",
     coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
@@ -55,15 +50,6 @@ const ADDITIONS = `
   WHERE a.batch_id = $1 AND a.voided_at IS NULL AND a.source <> 'water'
   GROUP BY a.occurred_at, a.material_code, a.source, giver.code
   ORDER BY 1, 3, 2, 4`;
-
-const MATERIALS = `
-  SELECT "materialCode", sum(mass_g)::bigint AS "massG" FROM (
-    SELECT lot.material_code AS "materialCode", a.mass_g
-    FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id
-    WHERE a.batch_id = $1 AND a.voided_at IS NULL
-    UNION ALL
-    SELECT material_code, mass_g FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
-  ) AS input GROUP BY 1 ORDER BY 1`;
 
 const LAST_TOLD = `SELECT logger_latest($1) AS at`;
 
@@ -91,10 +77,5 @@ export class FlowsRecords {
   async lastTold(batchId: string, sql: Sql = this.database.sql): Promise<Date | null> {
     const [row] = await sql.query<{ at: Date | null }>(LAST_TOLD, [batchId], 'batch-last-told');
     return row?.at ?? null;
-  }
-
-  /** What the batch was mixed of: assignments and amendments. Water given later, to a pile that dries, is no part of it. */
-  async materials(batchId: string, sql: Sql = this.database.sql): Promise<MaterialLine[]> {
-    return sql.query<MaterialLine>(MATERIALS, [batchId], 'batch-materials');
   }
 }

@@ -12,7 +12,7 @@ import { Clock } from '../http/clock.js';
 import { Problem } from '../http/problems/catalogue.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
-import { MixService } from '../batches/mix.service.js';
+import { MixService } from '../mixing/mix.service.js';
 import { LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import type { AdviceDto, BatchAdviceDto } from './advice.dto.js';

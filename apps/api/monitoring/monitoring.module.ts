@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
 import { LoggersModule } from '../loggers/loggers.module.js';
+import { MixingModule } from '../mixing/mixing.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { AdviceController } from './advice.controller.js';
 import { AdviceRecords } from './advice.records.js';
@@ -22,7 +23,7 @@ import { WateringsRecords } from './waterings.records.js';
 import { WateringsService } from './waterings.service.js';
 
 @Module({
-  imports: [SitesModule, BatchesModule, LoggersModule],
+  imports: [SitesModule, BatchesModule, MixingModule, LoggersModule],
   controllers: [ChecksController, TurnsController, WateringsController, ProcessController, AdviceController],
   providers: [
     ...[ChecksRecords, ChecksService],

@@ -15,7 +15,7 @@ import { invalid } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
-import { type ExactCarbon, MixService } from '../batches/mix.service.js';
+import { type ExactCarbon, MixService } from '../mixing/mix.service.js';
 import { type BatchSeries, LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { ProcessRulesService } from '../sites/process-rules.service.js';
 import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/site-facts.service.js';

@@ -12,7 +12,7 @@ import { eachProbe } from '#libs/process';
 import { BalanceService } from '../batches/balance.service.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import type { BatchNow } from '../batches/batches.service.js';
-import { MixService } from '../batches/mix.service.js';
+import { MixService } from '../mixing/mix.service.js';
 import { SETTINGS, type Settings } from '../http/settings.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { ProcessService } from '../monitoring/process.service.js';

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
+import { MixingModule } from '../mixing/mixing.module.js';
 import { MonitoringModule } from '../monitoring/monitoring.module.js';
 import { GatesModule } from '../release/gates.module.js';
 import { DiversionController } from './diversion.controller.js';
@@ -14,7 +15,7 @@ import { SealsRecords } from './seals.records.js';
 import { SealsService } from './seals.service.js';
 
 @Module({
-  imports: [SitesModule, BatchesModule, MonitoringModule, GatesModule],
+  imports: [SitesModule, BatchesModule, MixingModule, MonitoringModule, GatesModule],
   controllers: [SealsController, DiversionController, BatchRecordController],
   providers: [
     SealsRecords,

@@ -10,7 +10,7 @@ import type {
 import { type CureVerdict, parameterOf } from '#libs/process';
 import { celsiusOf, kgOf, litresOf } from '#libs/quantities';
 import type { BatchBalance } from '../../batches/balance.service.js';
-import type { BatchMix } from '../../batches/mix.service.js';
+import type { BatchMix } from '../../mixing/mix.service.js';
 import type { JudgedSample } from '../../release/gates.service.js';
 import type { DistributionRow, ScreeningRow } from '../../release/release-facts.service.js';
 import type { PermitFacts } from '../../sites/site-facts.service.js';

@@ -14,7 +14,7 @@ import { kgOf, litresOf } from '#libs/quantities';
 import type { SqlWrite } from '../http/writes/work.js';
 import { Problem } from '../http/problems/catalogue.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
-import { FlowsRecords } from './flows.records.js';
+import { MixRecords } from './mix.records.js';
 
 /** The mix of what went in, by the figures of its materials as they stand. Unknown is null, never a guess. */
 export interface BatchMix {
@@ -59,7 +59,7 @@ export interface ExactCarbon {
 @Injectable()
 export class MixService {
   constructor(
-    private readonly flows: FlowsRecords,
+    private readonly records: MixRecords,
     private readonly sites: SiteFactsService,
   ) {}
 
@@ -103,14 +103,14 @@ export class MixService {
   }
 
   private async parts(batchId: string, sql?: SqlWrite['sql']): Promise<MixPart[]> {
-    const lines = await this.flows.materials(batchId, sql);
+    const lines = await this.records.materials(batchId, sql);
     const figures = await this.sites.materialFigures(
       lines.map(({ materialCode }) => materialCode),
       sql,
     );
-    return lines.flatMap(({ materialCode, massG }) => {
+    return lines.flatMap(({ materialCode, massG, estimatedG }) => {
       const material = figures.find(({ code }) => code === materialCode);
-      return material ? { material, massG, estimatedG: 0 } : [];
+      return material ? { material, massG, estimatedG } : [];
     });
   }
 }

@@ -1,0 +1,31 @@
+import { Injectable } from '@nestjs/common';
+import { Database, type Sql } from '#libs/database';
+
+/** What went into a batch of one material. */
+export interface MaterialLine {
+  materialCode: string;
+  massG: number;
+  /** Part of it that was estimated from a volume. */
+  estimatedG: number;
+}
+
+const MATERIALS = `
+  SELECT "materialCode", sum(mass_g)::bigint AS "massG",
+    coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
+  FROM (
+    SELECT lot.material_code AS "materialCode", a.mass_g, lot.basis
+    FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id
+    WHERE a.batch_id = $1 AND a.voided_at IS NULL
+    UNION ALL
+    SELECT material_code, mass_g, basis FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
+  ) AS input GROUP BY 1 ORDER BY 1`;
+
+@Injectable()
+export class MixRecords {
+  constructor(private readonly database: Database) {}
+
+  /** What the batch was mixed of: assignments and amendments. Water given later, to a pile that dries, is no part of it. */
+  async materials(batchId: string, sql: Sql = this.database.sql): Promise<MaterialLine[]> {
+    return sql.query<MaterialLine>(MATERIALS, [batchId], 'mix-materials');
+  }
+}
