@@ -9,6 +9,7 @@ import { ReadingPipe } from './dto/validation.js';
 import { HealthController } from './health.controller.js';
 import { ProblemFilter } from './problems/filter.js';
 import { SETTINGS, type Settings } from './settings.js';
+import { SettingWork } from './writes/setting-work.js';
 import { Work } from './writes/work.js';
 
 @Global()
@@ -28,13 +29,14 @@ export class HttpModule implements OnApplicationShutdown {
         },
         Clock,
         Work,
+        SettingWork,
         ScopeRecords,
         { provide: APP_GUARD, useClass: AccessGuard },
         { provide: APP_GUARD, useClass: UnaskedGuard },
         { provide: APP_FILTER, useClass: ProblemFilter },
         { provide: APP_PIPE, useClass: ReadingPipe },
       ],
-      exports: [SETTINGS, Database, Clock, Work],
+      exports: [SETTINGS, Database, Clock, Work, SettingWork],
     };
   }
 

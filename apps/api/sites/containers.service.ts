@@ -12,9 +12,9 @@ import type {
   NewContainerDto,
 } from './containers.dto.js';
 import { type ContainerRow, ContainersRecords } from './containers.records.js';
-import { enteredOver, given } from './given.js';
-import { retirement } from './retirement.js';
-import { SettingWork } from './setting-work.js';
+import { enteredOver, given } from '../http/writes/given.js';
+import { retirement } from '../http/writes/retirement.js';
+import { SettingWork } from '../http/writes/setting-work.js';
 import { moreThanNothing, siteKeyOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
 import { SitesService } from './sites.service.js';
 

@@ -7,7 +7,7 @@ import { idOr } from '../http/dto/id.js';
 import { type Page, pageOf } from '../http/dto/paging.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import type { Write } from '../http/writes/work.js';
-import { enteredOver, given } from './given.js';
+import { enteredOver, given } from '../http/writes/given.js';
 import type {
   InstrumentChangeDto,
   InstrumentDto,
@@ -15,8 +15,8 @@ import type {
   NewInstrumentDto,
 } from './instruments.dto.js';
 import { type InstrumentRow, InstrumentsRecords } from './instruments.records.js';
-import { retirement } from './retirement.js';
-import { SettingWork } from './setting-work.js';
+import { retirement } from '../http/writes/retirement.js';
+import { SettingWork } from '../http/writes/setting-work.js';
 import { moreThanNothing, siteKeyOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
 import { SitesService } from './sites.service.js';
 

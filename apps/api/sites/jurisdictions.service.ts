@@ -3,10 +3,10 @@ import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
 import { notFound } from '../http/problems/catalogue.js';
-import { given } from './given.js';
+import { given } from '../http/writes/given.js';
 import type { JurisdictionChangeDto, JurisdictionDto, NewJurisdictionDto } from './jurisdictions.dto.js';
 import { JurisdictionsRecords } from './jurisdictions.records.js';
-import { SettingWork } from './setting-work.js';
+import { SettingWork } from '../http/writes/setting-work.js';
 
 const subject = (id: string) => ({ kind: 'jurisdiction', id, siteId: null });
 

@@ -4,11 +4,11 @@ import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
-import { given } from './given.js';
+import { given } from '../http/writes/given.js';
 import type { MaterialChangeDto, MaterialDto, NewMaterialDto } from './materials.dto.js';
 import { type MaterialRow, MaterialsRecords } from './materials.records.js';
-import { retirement } from './retirement.js';
-import { SettingWork } from './setting-work.js';
+import { retirement } from '../http/writes/retirement.js';
+import { SettingWork } from '../http/writes/setting-work.js';
 
 const subject = (code: string) => ({ kind: 'material', id: code, siteId: null });
 

@@ -4,13 +4,14 @@ import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
-import { enteredOver, given } from './given.js';
+import { enteredOver, given } from '../http/writes/given.js';
 import { MaterialsRecords } from './materials.records.js';
+import { requireMixTargets } from './permit-mix-targets.js';
 import { columnsOf, permitView, requireSound } from './permit-terms.js';
 import type { NewPermitDto, PermitChangeDto, PermitDto } from './permits.dto.js';
 import { PermitsRecords } from './permits.records.js';
 import { ProcessRulesService } from './process-rules.service.js';
-import { SettingWork } from './setting-work.js';
+import { SettingWork } from '../http/writes/setting-work.js';
 import { dateText, dayOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
 import { SitesService } from './sites.service.js';
 
@@ -46,12 +47,13 @@ export class PermitsService {
   }
 
   async create(actor: Actor, dto: NewPermitDto): Promise<PermitDto> {
-    const { siteId, reference, materials = [], furtherRules = [] } = dto;
+    const { siteId, reference, materials = [], furtherRules = [], mixTargets = [] } = dto;
     const { validFrom, validTo, processReading } = dto;
     const rule = await this.requireRules(dto.processRule, furtherRules);
     requireSound({ validFrom, validTo, processReading, furtherRules }, rule);
     await this.sites.requireSite(siteId);
     await this.requireMaterials(materials);
+    requireMixTargets(mixTargets);
     const id = idOr(dto.id);
     const permit = {
       ...given(columnsOf(dto)),
@@ -60,7 +62,7 @@ export class PermitsService {
       entered: enteredOver({}, quantitiesOf(dto)),
     };
     return this.work.add(actor, subject(id, siteId), async (write) =>
-      permitView(await this.permits.insert(write, permit, materials)),
+      permitView(await this.permits.insert(write, permit, { materials, mixTargets })),
     );
   }
 
@@ -71,10 +73,12 @@ export class PermitsService {
     const { furtherRules = before.furtherRules } = dto;
     const rule = await this.requireRules(processRule, furtherRules);
     requireSound({ validFrom, validTo, processReading, furtherRules }, rule);
-    await this.requireMaterials(dto.materials ?? []);
+    const { materials, mixTargets } = dto;
+    await this.requireMaterials(materials ?? []);
+    requireMixTargets(mixTargets ?? []);
     const columns = { ...given(columnsOf(dto)), entered: enteredOver(before.entered, quantitiesOf(dto)) };
     return this.work.change(actor, subject(id, before.siteId), version, before, async (write) =>
-      permitView(await this.permits.change(write, id, version, columns, dto.materials)),
+      permitView(await this.permits.change(write, id, version, columns, { materials, mixTargets })),
     );
   }
 

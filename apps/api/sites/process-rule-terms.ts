@@ -1,7 +1,7 @@
 import { type Level, type MicrobeTest, microbeUnits, type ProcessRule, validateRule } from '#libs/process';
 import { celsiusOf, lengthToMm, type Temperature, temperatureToDeciC } from '#libs/quantities';
 import { type Fault, invalid, Problem } from '../http/problems/catalogue.js';
-import { given } from './given.js';
+import { given } from '../http/writes/given.js';
 import type {
   MicrobeTestDto,
   NewLevelDto,

@@ -11,7 +11,7 @@ import type {
   ProcessRuleTermsDto,
 } from './process-rules.dto.js';
 import { ProcessRulesRecords } from './process-rules.records.js';
-import { differences } from './setting-work.js';
+import { differences } from '../http/writes/setting-work.js';
 
 type Sql = SqlWrite['sql'];
 

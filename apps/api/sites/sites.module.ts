@@ -17,7 +17,6 @@ import { PermitsService } from './permits.service.js';
 import { ProcessRulesController } from './process-rules.controller.js';
 import { ProcessRulesRecords } from './process-rules.records.js';
 import { ProcessRulesService } from './process-rules.service.js';
-import { SettingWork } from './setting-work.js';
 import { SiteFactsRecords } from './site-facts.records.js';
 import { SiteFactsService } from './site-facts.service.js';
 import { SitesController } from './sites.controller.js';
@@ -40,7 +39,6 @@ import { VerificationsService } from './verifications.service.js';
     VerificationsController,
   ],
   providers: [
-    SettingWork,
     JurisdictionsRecords,
     JurisdictionsService,
     SitesRecords,

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import type { Actor } from '../http/access/actor.js';
-import { Problem } from '../http/problems/catalogue.js';
-import { type Write, Work } from '../http/writes/work.js';
+import type { Actor } from '../access/actor.js';
+import { Problem } from '../problems/catalogue.js';
+import { type Write, Work } from './work.js';
 
 /** Which setting a write is about. */
 export interface Subject {
