@@ -9,6 +9,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import {
+  areaToMm2,
   deciCToUnit,
   estimateMassG,
   formatMass,
@@ -47,6 +48,20 @@ describe('NIST Handbook 44, Appendix C', () => {
     expect(volumeToMl({ value: 1_000_000, unit: 'gal' })).toBe(3_785_411_784);
     expect(volumeToMl({ value: 1_000_000, unit: 'yd3' })).toBe(764_554_857_984);
     expect(mlToUnit(764_554_857_984, 'gal') / 1_000_000).toBeCloseTo(46_656 / 231, 10);
+  });
+
+  it('a cubic foot is 28.316 846 592 L, a 27th of a cubic yard', () => {
+    expect(volumeToMl({ value: 1_000_000, unit: 'ft3' })).toBe(28_316_846_592);
+    expect(volumeToMl({ value: 27_000_000, unit: 'ft3' })).toBe(
+      volumeToMl({ value: 1_000_000, unit: 'yd3' }),
+    );
+  });
+
+  it('a square foot is 929.030 4 cm², an acre 43 560 of them, a hectare 10 000 m²', () => {
+    expect(areaToMm2({ value: 100, unit: 'ft2' })).toBe(9_290_304);
+    expect(areaToMm2({ value: 10, unit: 'acre' })).toBe(40_468_564_224);
+    expect(areaToMm2({ value: 1, unit: 'acre' })).toBe(areaToMm2({ value: 43_560, unit: 'ft2' }));
+    expect(areaToMm2({ value: 1, unit: 'ha' })).toBe(areaToMm2({ value: 10_000, unit: 'm2' }));
   });
 
   it('an international inch is 2.54 cm and a foot 30.48 cm', () => {
