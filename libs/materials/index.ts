@@ -1,4 +1,5 @@
 export * from './additions/index.js';
+export * from './application.js';
 export * from './figures.js';
 export * from './mix/index.js';
 export * from './starting-list/index.js';

@@ -1,6 +1,6 @@
 import { Exact, exactAmountOf, requireStored, wholeOf } from './exact.js';
 
-export const volumeUnits = ['L', 'gal', 'yd3', 'm3'] as const;
+export const volumeUnits = ['L', 'gal', 'ft3', 'yd3', 'm3'] as const;
 export type VolumeUnit = (typeof volumeUnits)[number];
 
 /** A volume as a person entered it. `gal` is the US liquid gallon. */
@@ -9,17 +9,22 @@ export interface Volume {
   readonly unit: VolumeUnit;
 }
 
-/** Exact by definition. Source: NIST Handbook 44, Appendix C (gallon 231 in³, yard 0.914 4 m). */
+/** Exact by definition. Source: NIST Handbook 44, Appendix C (gallon 231 in³, foot 0.304 8 m, yard 0.914 4 m). */
 const millilitresIn: Readonly<Record<VolumeUnit, Exact>> = {
   L: new Exact(1000),
   gal: new Exact('3785.411784'),
+  ft3: new Exact('28316.846592'),
   yd3: new Exact('764554.857984'),
   m3: new Exact(1_000_000),
 };
 
+/** Millilitres, before any rounding. Throws RangeError when not finite or negative. */
+export const exactMl = ({ value, unit }: Volume): Exact =>
+  exactAmountOf(value, 'volume').times(millilitresIn[unit]);
+
 /** Whole millilitres, rounded half to even once. Throws RangeError when not finite, negative, or too large to be exact. */
 export function volumeToMl(volume: Volume): number {
-  return wholeOf(exactAmountOf(volume.value, 'volume').times(millilitresIn[volume.unit]), 'volume');
+  return wholeOf(exactMl(volume), 'volume');
 }
 
 /** Whole millilitres in another unit, for display. Throws RangeError unless `volumeMl` is whole and ≥ 0. */

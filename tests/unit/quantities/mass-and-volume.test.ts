@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  areaToMm2,
+  areaUnits,
   estimateMassG,
   formatMass,
   gToUnit,
@@ -11,6 +13,7 @@ import {
   massToG,
   massUnits,
   mlToUnit,
+  mm2ToUnit,
   mmToUnit,
   sumG,
   volumeToMl,
@@ -20,7 +23,7 @@ import {
 /** Far above any programme (a million tonnes), and small enough that a double still tells neighbouring grams apart. */
 const stored = fc.integer({ min: 0, max: 1_000_000_000_000 });
 
-describe('masses, volumes and lengths', () => {
+describe('masses, volumes, lengths and areas', () => {
   it('come back as stored after being shown in any unit', () => {
     fc.assert(
       fc.property(stored, (amount) => {
@@ -29,6 +32,8 @@ describe('masses, volumes and lengths', () => {
           expect(volumeToMl({ value: mlToUnit(amount, unit), unit })).toBe(amount);
         for (const unit of lengthUnits)
           expect(lengthToMm({ value: mmToUnit(amount, unit), unit })).toBe(amount);
+        for (const unit of areaUnits)
+          expect(areaToMm2({ value: mm2ToUnit(amount, unit), unit })).toBe(amount);
       }),
     );
   });
@@ -56,6 +61,7 @@ describe('masses, volumes and lengths', () => {
       expect(() => massToG({ value, unit: 'kg' })).toThrow(RangeError);
       expect(() => volumeToMl({ value, unit: 'L' })).toThrow(RangeError);
       expect(() => lengthToMm({ value, unit: 'cm' })).toThrow(RangeError);
+      expect(() => areaToMm2({ value, unit: 'ft2' })).toThrow(RangeError);
       expect(() => estimateMassG(1000, value)).toThrow(RangeError);
     }
     expect(() => massToG({ value: 1e13, unit: 'kg' })).toThrow('too large');
@@ -71,6 +77,7 @@ describe('masses, volumes and lengths', () => {
     for (const amount of [0.5, -1, Number.NaN, 2 ** 53]) {
       expect(() => sumG([1, amount])).toThrow(RangeError);
       expect(() => mlToUnit(amount, 'gal')).toThrow(RangeError);
+      expect(() => mm2ToUnit(amount, 'acre')).toThrow(RangeError);
       expect(() => litresOf(amount)).toThrow(RangeError);
       expect(() => estimateMassG(amount, 300)).toThrow(RangeError);
     }
