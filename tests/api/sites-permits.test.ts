@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { SiteFactsService } from '../../apps/api/sites/site-facts.service.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { makeProgramme, type Programme } from '../support/programme.js';
 
 const NOBODY = '01900000-0000-7000-8000-000000000000';
+const target = (facts: object) => ({ figure: 'carbonToNitrogen', ...facts });
 
 describe('permits', () => {
   let api: TestApi;
@@ -52,6 +54,32 @@ describe('permits', () => {
     });
     const read = await api.call('GET', `/permits/${answer.body.id as string}`, { as: api.coordinator });
     expect(read.body).toEqual(answer.body);
+  });
+
+  it('keeps what it asks of a mix, and lets it be changed and cleared', async () => {
+    const asked = [{ figure: 'moisturePercent', max: 60.5 }, target({ min: 25, max: 30 })];
+    const { body } = await post({
+      ...{ siteId: programme.hub2.id, reference: 'LH-OLD', validFrom: '2020-01-01', validTo: '2020-12-31' },
+      mixTargets: asked,
+    });
+    const { id } = body as { id: string };
+    const kept = [
+      { figure: 'carbonToNitrogen', min: 25, max: 30 },
+      { figure: 'moisturePercent', min: null, max: 60.5 },
+    ];
+    expect(body.mixTargets).toEqual(kept);
+    const facts = api.app.get(SiteFactsService, { strict: false });
+    const then = Date.parse('2020-06-01T12:00Z');
+    expect((await facts.permitAt(programme.hub2.id, then))?.mixTargets).toEqual(kept);
+    expect((await patch(id, 1, { cureDays: 10 })).body.mixTargets).toEqual(kept);
+    const heavier = [{ figure: 'bulkDensityKgM3', min: 400, max: 650 }];
+    const changed = await patch(id, 2, { mixTargets: heavier });
+    expect(changed.body.mixTargets).toEqual(heavier);
+    expect((await patch(id, 3, { mixTargets: [target({ min: 31, max: 30 })] })).status).toBe(422);
+    expect((await patch(id, 3, { mixTargets: [] })).body.mixTargets).toEqual([]);
+    const lines = (await auditOf(api, 'permit.changed')).filter((line) => line.subjectId === id);
+    expect(lines.map(({ detail }) => detail)).toContainEqual({ mixTargets: { from: kept, to: heavier } });
+    expect((await facts.permitAt(programme.hub2.id, then))?.mixTargets).toEqual([]);
   });
 
   it('lets two permits of a site follow each other, and never overlap', async () => {
@@ -107,6 +135,15 @@ describe('permits', () => {
     [{ storedVolumeMax: { value: 0, unit: 'L' } }, '/storedVolumeMax'],
     [{ yearlyMassMax: { value: 0.0001, unit: 'g' } }, '/yearlyMassMax'],
     [{ cureReheat: { value: 40, unit: 'K' } }, '/cureReheat/unit'],
+    [{ mixTargets: [target({ min: 30, max: 25 })] }, '/mixTargets/0/max'],
+    [{ mixTargets: [target({ min: 20 }), target({ max: 40 })] }, '/mixTargets/1/figure'],
+    [{ mixTargets: [target({})] }, '/mixTargets/0'],
+    [{ mixTargets: [target({ figure: 'ph', min: 6 })] }, '/mixTargets/0/figure'],
+    [{ mixTargets: [target({ min: 0 })] }, '/mixTargets/0/min'],
+    [{ mixTargets: [target({ min: -20 })] }, '/mixTargets/0/min'],
+    [{ mixTargets: [target({ figure: 'moisturePercent', max: 100 })] }, '/mixTargets/0/max'],
+    [{ mixTargets: [target({ figure: 'bulkDensityKgM3', max: '600' })] }, '/mixTargets/0/max'],
+    [{ mixTargets: Array.from({ length: 11 }, () => target({ min: 20 })) }, '/mixTargets'],
   ])('refuses %j at its place, and keeps nothing', async (wrong, pointer) => {
     const answer = await post(
       ofYard2({ reference: 'NOPE', validFrom: '2030-01-01', validTo: null, ...wrong }),

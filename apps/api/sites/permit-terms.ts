@@ -1,7 +1,14 @@
 import type { ProcessRule, RuleReading } from '#libs/process';
 import { celsiusOf, kgOf, litresOf, massToG, temperatureToDeciC, volumeToMl } from '#libs/quantities';
 import { invalid } from '../http/problems/catalogue.js';
-import type { NewPermitDto, PermitChangeDto, PermitDto, PermitEntered } from './permits.dto.js';
+import { mixTargetsInOrder } from './permit-mix-targets.js';
+import type {
+  NewPermitDto,
+  PermitChangeDto,
+  PermitDto,
+  PermitEntered,
+  PermitMixTargetDto,
+} from './permits.dto.js';
 import type { PermitColumns, PermitRow } from './permits.records.js';
 import { dateText, dayOf, moreThanNothing } from './site-fields.js';
 
@@ -75,6 +82,7 @@ export function permitView(row: PermitRow): PermitDto {
     materials: row.materials.map(({ materialCode }) => materialCode),
     requiredSamples: row.requiredSamples,
     furtherRules: row.furtherRules,
+    mixTargets: mixTargetsInOrder(row.mixTargets as PermitMixTargetDto[]),
     entered: row.entered as PermitEntered,
   };
 }

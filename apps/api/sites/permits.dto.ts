@@ -1,3 +1,4 @@
+import { type MixFigure, mixFigures } from '#libs/materials';
 import { type RuleReading, ruleReadings } from '#libs/process';
 import type { Mass, Temperature as EnteredTemperature, Volume } from '#libs/quantities';
 import {
@@ -32,6 +33,19 @@ const ruleList = (optional: boolean) =>
 
 const may = { optional: true, nullable: true };
 
+/** What a permit asks of a mix when it is built: no less than `min`, no more than `max`, either or both. */
+export class NewPermitMixTargetDto {
+  @OneOf(mixFigures) figure!: MixFigure;
+  @Num(0, 2000, { optional: true }) min?: number;
+  @Num(0, 2000, { optional: true }) max?: number;
+}
+
+export class PermitMixTargetDto {
+  @OneOf(mixFigures) figure!: MixFigure;
+  @Num(0, 2000, { nullable: true }) min!: number | null;
+  @Num(0, 2000, { nullable: true }) max!: number | null;
+}
+
 /** What a permit may ask; a limit left out is one that the permit does not set. */
 class PermitTermsDto {
   @LocalDate({ ...may, description: 'Last local day; open-ended without it' }) validTo?: string | null;
@@ -49,6 +63,11 @@ class PermitTermsDto {
   @MassLimit(may) yearlyMassMax?: MassDto | null;
   @materialList(true) materials?: string[];
   @sampleList(true) requiredSamples?: string[];
+  @ListOf(() => NewPermitMixTargetDto, 10, {
+    optional: true,
+    description: 'Between what figures of the mix are to lie, each once; they come before published ranges',
+  })
+  mixTargets?: NewPermitMixTargetDto[];
 }
 
 export class NewPermitDto extends PermitTermsDto {
@@ -86,6 +105,7 @@ export class PermitDto {
   @Num(0, 1e12, { nullable: true }) yearlyMassMaxKg!: number | null;
   @materialList(false) materials!: string[];
   @sampleList(false) requiredSamples!: string[];
+  @ListOf(() => PermitMixTargetDto, 10) mixTargets!: PermitMixTargetDto[];
   @Json({ description: 'Quantities as they were typed' }) entered!: PermitEntered;
   @Whole(1, 1e9) version!: number;
 }

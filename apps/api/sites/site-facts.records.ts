@@ -44,7 +44,9 @@ const PERMIT = `
     p.longest_gap_hours AS "longestGapHours", p.cure_days AS "cureDays", p.cure_reheat_deci_c AS "cureReheatDeciC",
     p.stored_volume_max_ml AS "storedVolumeMaxMl", p.yearly_mass_max_g AS "yearlyMassMaxG",
     coalesce(p.required_samples, ARRAY[]::text[]) AS "requiredSamples",
-    ARRAY(SELECT pm.material_code FROM permit_material pm WHERE pm.permit_id = p.id ORDER BY 1) AS materials
+    ARRAY(SELECT pm.material_code FROM permit_material pm WHERE pm.permit_id = p.id ORDER BY 1) AS materials,
+    (SELECT coalesce(json_agg(json_build_object('figure', figure, 'min', min, 'max', max) ORDER BY figure), '[]')
+      FROM permit_mix_target target WHERE target.permit_id = p.id) AS "mixTargets"
   FROM site s JOIN permit p ON p.site_id = s.id
     AND p.valid_from <= ($2::timestamptz AT TIME ZONE s.time_zone)::date
     AND (p.valid_to IS NULL OR p.valid_to >= ($2::timestamptz AT TIME ZONE s.time_zone)::date)

@@ -1,3 +1,4 @@
+import type { MixFigure } from '#libs/materials';
 import type { Mass } from '#libs/quantities';
 
 export interface SiteFacts {
@@ -94,6 +95,8 @@ export interface PermitFacts {
   requiredSamples: string[];
   /** Codes in order; empty where the permit lists none. */
   materials: string[];
+  /** What the figures of a mix are to lie between, each at most once; empty where it asks nothing of them. */
+  mixTargets: { figure: MixFigure; min: number | null; max: number | null }[];
 }
 
 export interface MaterialRow {
