@@ -47,15 +47,18 @@ export interface Addition {
 /** A target that cannot be met with what there is. */
 export interface Unmet {
   readonly target: MixTarget;
-  /** The nearest the figure comes to it while all others that can be met are. */
+  /** The nearest the figure comes to it while all others that can be met are; null where the target itself cannot be. */
   readonly nearest: number | null;
 }
 
 /** One material which, with what there is, would make it possible. */
 export interface Help {
   readonly materialCode: string;
+  /** What has to be got of it, beyond what there is, to the gram above. */
   readonly massG: number;
   readonly volumeMl: number | null;
+  /** What of the materials there are goes in with it. */
+  readonly alongside: readonly { readonly materialCode: string; readonly massG: number }[];
 }
 
 export interface LeftOut {
@@ -66,8 +69,9 @@ export interface LeftOut {
 
 /**
  * `in-range`: nothing needs to be added. `found`: `additions` bring every target into range. `impossible`: the candidates
- * cannot; `unmet` says which target, `wouldHelp` what would make it possible. `contradictory`: the targets themselves
- * leave nothing (a least above a most). `unknown`: nothing of the batch is known by which it could be told.
+ * cannot; `unmet` says which target, `wouldHelp` what would make it possible. `contradictory`: a target leaves nothing (a
+ * least above a most, or outside what the figure can be); `unmet` says which. `unknown`: nothing of the batch is known by
+ * which it could be told.
  */
 export interface AdditionsAnswer {
   readonly state: 'in-range' | 'found' | 'impossible' | 'contradictory' | 'unknown';
@@ -77,9 +81,16 @@ export interface AdditionsAnswer {
   readonly afterMeasured: Mix | null;
   /** Targets that the mix as measured out would miss, although the exact one meets them. */
   readonly missedMeasured: readonly MixFigure[];
+  /** Of the additions whose cost is known; null where none is. */
   readonly cost: number | null;
+  /** Additions that count as costing nothing, since nobody said what they cost. */
+  readonly costUnknown: readonly string[];
   readonly unmet: readonly Unmet[];
   /** Any one of these would do, the least first. */
   readonly wouldHelp: readonly Help[];
+  /** Where no single material would do: those which together would, the most first. */
+  readonly together: readonly Omit<Help, 'alongside'>[];
   readonly leftOut: readonly LeftOut[];
+  /** Figures with a target of which nothing is known in the batch: nothing was asked of them. */
+  readonly notJudged: readonly MixFigure[];
 }
