@@ -294,7 +294,7 @@ function curingCalls({ tokens, curing, sample, screening }: GoodWorld): GoodCall
 }
 
 function releaseCalls({ programme, tokens, released, distribution, seal }: GoodWorld): GoodCall[] {
-  const manager = of(tokens.manager);
+  const [volunteer, manager] = [of(tokens.volunteer), of(tokens.manager)];
   const { id } = released;
   const taken = { recipient: 'school', use: 'vegetable-beds', mass: kg(10), ...note };
   const jurisdictionId = programme.jurisdictions.larkHollow.id;
@@ -309,6 +309,13 @@ function releaseCalls({ programme, tokens, released, distribution, seal }: GoodW
       { id, distributionId: distribution.id },
       why,
     ),
+    {
+      ...volunteer.get('/compost-use'),
+      query: {
+        ...{ areaValue: '1000', areaUnit: 'ft2', depthValue: '0.5', depthUnit: 'in' },
+        ...{ densityKgM3: '650', containerLitres: '90' },
+      },
+    },
     manager.get('/seals/:hash', { hash: seal }),
     { ...manager.get('/diversion'), query: { jurisdictionId, from: '2026-01-01', to: '2026-07-01' } },
   ];

@@ -1,14 +1,16 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
 import { ReportingModule } from '../reporting/reporting.module.js';
+import { CompostUseController } from './compost-use.controller.js';
+import { CompostUseService } from './compost-use.service.js';
 import { GatesModule } from './gates.module.js';
 import { ReleaseController } from './release.controller.js';
 import { SignatureService } from './signature.service.js';
 
-/** The signature. */
+/** The signature, and the use of what it releases. */
 @Module({
   imports: [BatchesModule, GatesModule, ReportingModule],
-  controllers: [ReleaseController],
-  providers: [SignatureService],
+  controllers: [ReleaseController, CompostUseController],
+  providers: [SignatureService, CompostUseService],
 })
 export class ReleaseModule {}

@@ -167,6 +167,16 @@ export function Num(min: number, max: number, options: FieldOptions = {}): Prope
   ]);
 }
 
+/** The same where it comes as text, in a query: written out, such as 0.25. */
+export function NumInQuery(min: number, max: number, options: FieldOptions = {}): PropertyDecorator {
+  const numberOf = (value: unknown) =>
+    typeof value === 'string' && /^\d{1,15}(\.\d{1,15})?$/.test(value) ? Number(value) : value;
+  return applyDecorators(
+    Transform(({ value }: { value: unknown }) => numberOf(value)),
+    Num(min, max, options),
+  );
+}
+
 export const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,9})?)?(Z|[+-]\d{2}:\d{2})$/;
 
 /** RFC 3339 with an offset: a time without one is nobody's time. The calendar itself is checked by `instantMs`. */
