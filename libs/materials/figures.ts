@@ -40,6 +40,14 @@ export const materialFigures = [
 ] as const;
 export type MaterialFigure = (typeof materialFigures)[number];
 
+/** One entry for each figure. */
+export function eachFigure<T>(of: (figure: MaterialFigure) => T): Record<MaterialFigure, T> {
+  return Object.fromEntries(materialFigures.map((figure) => [figure, of(figure)])) as Record<
+    MaterialFigure,
+    T
+  >;
+}
+
 /** What each figure is a part of. Figures on another basis are converted before they are entered, never mixed. */
 export const basisOf: Readonly<Record<MaterialFigure, 'dry matter' | 'wet mass' | 'as it lies'>> = {
   nitrogenPercentDry: 'dry matter',

@@ -77,9 +77,9 @@ describe('amendments', () => {
     expect(answer.body).toMatchObject({
       basis: 'volume',
       volumeL: 2000,
-      densityKgM3: chips.bulkDensityKgM3,
-      densitySource: chips.source,
-      massKg: 2 * chips.bulkDensityKgM3,
+      densityKgM3: chips.bulkDensityKgM3.typical,
+      densitySource: chips.bulkDensityKgM3.source,
+      massKg: 2 * chips.bulkDensityKgM3.typical,
     });
     const { totals } = (await get(`/batches/${batch.id as string}`)).body;
     expect(totals).toMatchObject({ amendmentKg: answer.body.massKg, estimatedKg: answer.body.massKg });

@@ -102,7 +102,7 @@ describe('bad input at the hub', () => {
   });
 
   it('refuses a volume of a material whose density is not known', async () => {
-    const material = { code: 'test-sludge', name: 'Sludge', class: 'nitrogen', source: 'local' };
+    const material = { code: 'test-sludge', name: 'Sludge', class: 'nitrogen' };
     const added = await api.call('POST', '/materials', { as: api.coordinator, body: material });
     expect(added.status, added.text).toBe(201);
     rows = await intakeRows(api);

@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { Clock } from '../../apps/api/http/clock.js';
 import { startApi, type TestApi } from '../support/api.js';
+import { figuresFrom } from '../support/figures-from.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
 
 const lb = (value: number) => ({ value, unit: 'lb' });
@@ -66,7 +67,7 @@ describe('a drop-off, looked at again later', () => {
     const lot = await record({ volume });
     const path = '/materials/food-scraps';
     const { headers } = await api.call('GET', path, { as: api.coordinator });
-    const body = { bulkDensityKgM3: 600, source: 'Weighed ten buckets at the hub' };
+    const body = figuresFrom('Weighed ten buckets at the hub', { bulkDensityKgM3: 600 });
     const change = { as: api.coordinator, body, headers: { 'if-match': String(headers.etag) } };
     expect((await api.call('PATCH', path, change)).status).toBe(200);
     const corrected = await correct(lot, { volume, depositor: 'business' });

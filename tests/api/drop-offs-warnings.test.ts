@@ -68,7 +68,7 @@ describe('warnings, which are kept with a lot and refuse nothing', () => {
   it('tells what is far outside the usual of its container', async () => {
     const { body } = await api.call('GET', '/materials/food-scraps', { as: api.coordinator });
     // Five US gallons of it: 18.927 L at its bulk density.
-    const fullKg = (18.927 * body.bulkDensityKgM3) / 1000;
+    const fullKg = (18.927 * body.bulkDensityKgM3.typical) / 1000;
     const tareKg = 0.953;
     const gross = (share: number) => inBucket(kg(Number((fullKg * share + tareKg).toFixed(3))));
     expect(codesOf(await post(gross(0.05)))).toEqual(['container-light']);

@@ -67,12 +67,12 @@ describe('drop-offs', () => {
     const answer = await post(lot({ weight: undefined, volume }));
     expect(answer.status).toBe(201);
     const material = await api.call('GET', '/materials/food-scraps', { as: volunteer() });
-    const { bulkDensityKgM3, source } = material.body;
+    const { typical: densityKgM3, source: densitySource } = material.body.bulkDensityKgM3;
     expect(answer.body).toMatchObject({
-      ...{ basis: 'volume', volumeL: 18.927, densityKgM3: bulkDensityKgM3, densitySource: source },
+      ...{ basis: 'volume', volumeL: 18.927, densityKgM3, densitySource },
       ...{ grossKg: null, tareKg: null, entered: { volume } },
     });
-    expect(answer.body.netKg).toBeCloseTo((18.927 * bulkDensityKgM3) / 1000, 2);
+    expect(answer.body.netKg).toBeCloseTo((18.927 * densityKgM3) / 1000, 2);
   });
 
   it('takes what came from another jurisdiction, and now where no time is said', async () => {

@@ -6,6 +6,7 @@
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
+import { figuresFrom } from '../support/figures-from.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
 import { lotAtHub1, makeYard, sqlOf, type Yard } from '../support/yard-work.js';
 
@@ -42,8 +43,10 @@ describe('mix', () => {
     const grass = { nitrogenPercentDry: 2.4, carbonToNitrogen: 18.75, moisturePercent: 77 };
     const leaves = { nitrogenPercentDry: 0.75, carbonToNitrogen: 66.67, moisturePercent: 35 };
     const source = 'Cornell Composting, calc/2';
-    await made(api, '/materials', { code: 'c-grass', name: 'Grass', class: 'nitrogen', source, ...grass });
-    await made(api, '/materials', { code: 'c-leaves', name: 'Leaves', class: 'carbon', source, ...leaves });
+    const add = (code: string, name: string, figures: object) =>
+      made(api, '/materials', { code, name, class: 'neutral', ...figuresFrom(source, figures) });
+    await add('c-grass', 'Grass', grass);
+    await add('c-leaves', 'Leaves', leaves);
   });
 
   it('comes to Cornell’s 60 % moisture for 10 parts of grass and 6.8 of leaves', async () => {
@@ -120,12 +123,7 @@ describe('mix', () => {
       materials: [],
     });
     const batch = await yard.begin();
-    await made(api, '/materials', {
-      code: 'spent-hops',
-      name: 'Spent hops',
-      class: 'nitrogen',
-      source: 'none yet',
-    });
+    await made(api, '/materials', { code: 'spent-hops', name: 'Spent hops', class: 'nitrogen' });
     await add(batch, { material: 'spent-hops', mass: kg(10) });
     const mix = await read(batch, 'mix');
     expect(mix.missing).toHaveLength(4);
@@ -137,9 +135,13 @@ describe('a mix of a material whose figures cannot be', () => {
   it('is refused with the name of that material', async () => {
     const batch = await yard.begin();
     // 50 % nitrogen at C:N 10 would be 500 % carbon.
-    const figures = { nitrogenPercentDry: 50, carbonToNitrogen: 10, moisturePercent: 10 };
-    const material = { code: 'wishful', name: 'Wishful', class: 'nitrogen', source: 'mistyped' };
-    await made(api, '/materials', { ...material, ...figures });
+    const figures = figuresFrom('mistyped', { carbonToNitrogen: 10, moisturePercent: 10 });
+    await made(api, '/materials', { code: 'wishful', name: 'Wishful', class: 'nitrogen', ...figures });
+    // Which the API refuses, and an earlier version of it did not.
+    await sqlOf(api).query(
+      `INSERT INTO material_figure (material_code, figure, typical, source, verification)
+       VALUES ('wishful', 'nitrogenPercentDry', 50, 'mistyped', 'local')`,
+    );
     await add(batch, { material: 'wishful', mass: kg(1) });
     const answer = await api.call('GET', `/batches/${batch.id as string}/mix`, { as: yard.operator.token });
     expect([answer.status, answer.body.detail]).toEqual([409, expect.stringContaining('wishful')]);

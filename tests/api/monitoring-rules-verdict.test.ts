@@ -275,12 +275,7 @@ describe('the verdict under rules of one’s own', () => {
 
     it('says which figures are missing for the C:N', async () => {
       await addRule({ ...plainRule, code: 'mixed-rule', carbonToNitrogen: { least: 10, most: 40 } });
-      await made(api, '/materials', {
-        code: 'mystery-chaff',
-        name: 'Chaff',
-        class: 'carbon',
-        source: 'a farm',
-      });
+      await made(api, '/materials', { code: 'mystery-chaff', name: 'Chaff', class: 'carbon' });
       const id = await filled({ processRule: 'mixed-rule' });
       const chaff = { material: 'mystery-chaff', from: 'stock', mass: { value: 5, unit: 'kg' } };
       await made(api, `/batches/${id}/amendments`, { ...chaff, occurredAt: FILLED_AT }, yard.manager.token);

@@ -42,8 +42,9 @@ describe('what the other areas ask of sites', () => {
     expect(whole).toEqual({
       site,
       material: {
-        ...{ code: 'food-scraps', class: 'nitrogen', retired: false },
-        ...{ bulkDensityKgM3: scraps.bulkDensityKgM3, densitySource: scraps.source },
+        ...{ code: 'food-scraps', class: 'nitrogen', traits: [...scraps.traits], retired: false },
+        bulkDensityKgM3: scraps.bulkDensityKgM3!.typical,
+        densitySource: scraps.bulkDensityKgM3!.source,
       },
       jurisdictionKnown: true,
       container: {
@@ -111,7 +112,7 @@ describe('what the other areas ask of sites', () => {
       },
       ...{ processRule: 'us-503-pfrp-windrow', processReading: 'consecutive', minimumProbes: 3 },
       ...{ longestGapHours: 30, cureDays: 14, cureReheatDeciC: 450, requiredSamples: ['maturity'] },
-      ...{ storedVolumeMaxMl: 3_058_219_432, yearlyMassMaxG: 5_000_000_000, materials: [] },
+      ...{ storedVolumeMaxMl: 3_058_219_432, yearlyMassMaxG: 5_000_000_000, materials: [], mixTargets: [] },
     });
   });
 

@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { startingMaterials } from '#libs/materials';
+import { eachFigure, startingMaterials } from '#libs/materials';
 import { createApp } from '../../apps/api/app.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { freshDatabase } from '../support/database.js';
+import { figuresFrom } from '../support/figures-from.js';
 import { makePersona } from '../support/programme.js';
 
 describe('materials', () => {
@@ -20,45 +21,67 @@ describe('materials', () => {
       body,
       headers: { 'if-match': `"${version}"` },
     });
+  const faultsOf = (answer: { body: { errors: { pointer: string }[] } }) =>
+    answer.body.errors.map(({ pointer }) => pointer);
 
-  it('starts with the list of the library, figure for figure', async () => {
+  it('starts with the list of the library, figure for figure, each with its own source', async () => {
     const { body } = await api.call('GET', '/materials?limit=200', { as: api.coordinator });
     const expected = startingMaterials
-      .map((material) => ({ caution: null, ...material, retired: false, version: 1 }))
+      .map((material) => {
+        const figures = eachFigure((figure) => {
+          const { measuredOn: _, ...known } = material[figure] ?? { measuredOn: null };
+          return material[figure] && known;
+        });
+        return { ...material, ...figures, retired: false, version: 1 };
+      })
       .sort((a, b) => (a.code < b.code ? -1 : 1));
     expect(body.items).toEqual(expected);
     expect(body.next).toBeNull();
   });
 
   it('adds a material of the programme’s own, whose figures are its own word', async () => {
+    const moisturePercent = { typical: 78.5, min: 70, source: 'Weighed and dried, 12 buckets, May 2026' };
     const answer = await post({
-      ...{ code: 'brewers-grain', name: 'Brewer’s grain', class: 'nitrogen', moisturePercent: 78.5 },
-      source: 'Weighed at the hub, 12 buckets, May 2026',
+      ...{ code: 'brewers-grain', name: 'Brewer’s grain', class: 'nitrogen', moisturePercent },
+      traits: ['salty', 'animal-product', 'salty'],
     });
     expect(answer.status).toBe(201);
-    expect(answer.body).toMatchObject({
-      ...{ code: 'brewers-grain', moisturePercent: 78.5, carbonToNitrogen: null, bulkDensityKgM3: null },
-      ...{ verification: 'local', retired: false, version: 1 },
+    expect(answer.body).toEqual({
+      ...{ code: 'brewers-grain', name: 'Brewer’s grain', class: 'nitrogen', kind: 'organic' },
+      ...eachFigure(() => null),
+      moisturePercent: { ...moisturePercent, max: null, verification: 'local' },
+      ...{ traits: ['animal-product', 'salty'], caution: null, retired: false, version: 1 },
     });
-    const again = await post({ code: 'leaves', name: 'Leaves', class: 'carbon', source: 'none' });
+    const path = '/materials/brewers-grain';
+    expect((await api.call('GET', path, { as: api.coordinator })).body).toEqual(answer.body);
+    const again = await post({ code: 'leaves', name: 'Leaves', class: 'carbon' });
     expect(again.body.type).toBe('urn:heapwright:problem:taken');
   });
 
   it('changes a figure only together with where it comes from, and then as its own word', async () => {
-    const silent = await patch('food-scraps', 1, { bulkDensityKgM3: 500 });
-    expect(silent.status).toBe(422);
-    expect(silent.body.errors[0].pointer).toBe('/source');
-    const source = 'Weighed at the hub, 40 totes';
-    const changed = await patch('food-scraps', 1, { bulkDensityKgM3: 500, source });
-    expect(changed.body).toMatchObject({ bulkDensityKgM3: 500, source, verification: 'local', version: 2 });
-    expect((await patch('food-scraps', 1, { name: 'Scraps' })).status).toBe(412);
-    const renamed = await patch('leaves', 1, { name: 'Leaves of any tree' });
-    const before = startingMaterials.find(({ code }) => code === 'leaves');
-    expect(renamed.body).toMatchObject({
-      name: 'Leaves of any tree',
-      verification: before!.verification,
-      source: before!.source,
+    const silent = await patch('food-scraps', 1, { bulkDensityKgM3: { typical: 500 } });
+    expect([silent.status, ...faultsOf(silent)]).toEqual([422, '/bulkDensityKgM3/source']);
+    const before = (await api.call('GET', '/materials/food-scraps', { as: api.coordinator })).body;
+    const bulkDensityKgM3 = { typical: 500, min: 420, max: 610, source: 'Weighed at the hub, 40 totes' };
+    const changed = await patch('food-scraps', 1, { bulkDensityKgM3 });
+    expect(changed.body).toEqual({
+      ...before,
+      bulkDensityKgM3: { ...bulkDensityKgM3, verification: 'local' },
+      version: 2,
     });
+    expect((await patch('food-scraps', 1, { name: 'Scraps' })).status).toBe(412);
+    const [line] = (await auditOf(api, 'material.changed')).slice(-1);
+    expect(line?.detail).toEqual({
+      bulkDensityKgM3: { from: before.bulkDensityKgM3, to: { ...bulkDensityKgM3, verification: 'local' } },
+    });
+  });
+
+  it('clears a figure that is null, and leaves those alone that are left out', async () => {
+    const figures = { nitrogenPercentDry: 1, moisturePercent: 40 };
+    await post({ code: 'old-hay', name: 'Old hay', class: 'carbon', ...figuresFrom('typed', figures) });
+    const { body } = await patch('old-hay', 1, { moisturePercent: null, name: 'Hay of last year' });
+    expect(body).toMatchObject({ name: 'Hay of last year', moisturePercent: null });
+    expect(body.nitrogenPercentDry).toMatchObject({ typical: 1, min: null, max: null, source: 'typed' });
   });
 
   it('retires a material, and brings it back', async () => {
@@ -75,19 +98,67 @@ describe('materials', () => {
     ]);
   });
 
-  it.each([
-    [{ code: 'Food scraps' }, '/code'],
-    [{ class: 'green' }, '/class'],
-    [{ nitrogenPercentDry: 101 }, '/nitrogenPercentDry'],
-    [{ carbonToNitrogen: 0 }, '/carbonToNitrogen'],
-    [{ moisturePercent: '70' }, '/moisturePercent'],
-    [{ source: '' }, '/source'],
-    [{ verification: 'verified' }, '/verification'],
-  ])('refuses %j at its place', async (wrong, pointer) => {
-    const answer = await post({ code: 'nope', name: 'Nope', class: 'carbon', source: 'none', ...wrong });
-    expect(answer.status).toBe(422);
-    expect(answer.body.errors.map((fault: { pointer: string }) => fault.pointer)).toEqual([pointer]);
+  const of = (figures: Parameters<typeof figuresFrom>[1]) => figuresFrom('a laboratory', figures);
+  const ranged = (typical: number, min: number | null, max: number | null) => ({
+    ...{ typical, min, max, source: 'a laboratory' },
+  });
+  it.each<[object, string[]]>([
+    [{ code: 'Food scraps' }, ['/code']],
+    [{ class: 'green' }, ['/class']],
+    [{ kind: 'plastic' }, ['/kind']],
+    [{ traits: ['smelly'] }, ['/traits']],
+    [{ source: 'a laboratory' }, ['/source']],
+    [{ nitrogenPercentDry: 2 }, ['/nitrogenPercentDry']],
+    [of({ nitrogenPercentDry: 101 }), ['/nitrogenPercentDry/typical']],
+    [of({ nitrogenPercentDry: -0.1 }), ['/nitrogenPercentDry/typical']],
+    [of({ carbonToNitrogen: 0 }), ['/carbonToNitrogen/typical']],
+    [of({ bulkDensityKgM3: 0 }), ['/bulkDensityKgM3/typical']],
+    [{ moisturePercent: { typical: '70', source: 'a laboratory' } }, ['/moisturePercent/typical']],
+    [{ moisturePercent: { typical: 70, source: '' } }, ['/moisturePercent/source']],
+    [
+      { moisturePercent: { ...ranged(70, null, null), verification: 'verified' } },
+      ['/moisturePercent/verification'],
+    ],
+    [of({ moisturePercent: 100 }), ['/moisturePercent/typical']],
+    [{ moisturePercent: ranged(90, 80, 100) }, ['/moisturePercent/max']],
+    [{ kind: 'water', ...of({ moisturePercent: 99 }) }, ['/moisturePercent/typical']],
+    [{ kind: 'water', ...of({ ashPercentDry: 1 }) }, ['/ashPercentDry/typical']],
+    [{ kind: 'mineral', ...of({ nitrogenPercentDry: 1 }) }, ['/nitrogenPercentDry/typical']],
+    [
+      { kind: 'inert-carbon', ...of({ carbonPercentDry: 80, carbonToNitrogen: 300 }) },
+      ['/carbonPercentDry/typical', '/carbonToNitrogen/typical'],
+    ],
+    [{ moisturePercent: ranged(50, 60, 40) }, ['/moisturePercent/min', '/moisturePercent/max']],
+    [of({ nitrogenPercentDry: 6, carbonToNitrogen: 17 }), ['/carbonToNitrogen/typical']],
+    [of({ carbonPercentDry: 60, ashPercentDry: 41 }), ['/carbonPercentDry/typical']],
+    [of({ nitrogenPercentDry: 0, carbonToNitrogen: 500 }), ['/carbonToNitrogen/typical']],
+    [
+      of({ nitrogenPercentDry: 2, carbonPercentDry: 40, carbonToNitrogen: 22.1 }),
+      ['/carbonToNitrogen/typical'],
+    ],
+  ])('refuses %j at its place', async (wrong, pointers) => {
+    const answer = await post({ code: 'nope', name: 'Nope', class: 'carbon', ...wrong });
+    expect([answer.status, ...faultsOf(answer)]).toEqual([422, ...pointers]);
     expect((await api.call('GET', '/materials/nope', { as: api.coordinator })).status).toBe(404);
+  });
+
+  it('takes N, C and C:N together within a tenth of each other, as published figures are', async () => {
+    const figures = of({ nitrogenPercentDry: 2, carbonPercentDry: 40, carbonToNitrogen: 22 });
+    const answer = await post({ code: 'near-enough', name: 'Near enough', class: 'carbon', ...figures });
+    expect(answer.status, answer.text).toBe(201);
+  });
+
+  it('judges a changed figure together with those that stay, and tells of the changed one', async () => {
+    const figures = of({ nitrogenPercentDry: 2, carbonToNitrogen: 20 });
+    await post({ code: 'pressed-fruit', name: 'Pressed fruit', class: 'nitrogen', ...figures });
+    const more = await patch('pressed-fruit', 1, of({ nitrogenPercentDry: 5 }));
+    expect([more.status, ...faultsOf(more)]).toEqual([422, '/nitrogenPercentDry/typical']);
+    const mineral = await patch('pressed-fruit', 1, { kind: 'mineral' });
+    expect([mineral.status, ...faultsOf(mineral)]).toEqual([
+      ...[422, '/nitrogenPercentDry/typical', '/carbonToNitrogen/typical'],
+    ]);
+    const cleared = { kind: 'mineral', nitrogenPercentDry: null, carbonToNitrogen: null };
+    expect((await patch('pressed-fruit', 1, cleared)).body).toMatchObject({ kind: 'mineral', version: 2 });
   });
 
   it.each(['no-such', '%00', 'x'.repeat(90)])('knows no material %s', async (code) => {

@@ -69,9 +69,17 @@ function materialCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
     of(tokens.operator),
     of(tokens.coordinator),
   ];
+  const figure = (typical: number, min: number | null = null, max: number | null = null) => ({
+    ...{ typical, min, max, source: 'a bucket of our own, weighed' },
+  });
   const figures = {
-    ...{ nitrogenPercentDry: 2, carbonToNitrogen: 20, moisturePercent: 60, bulkDensityKgM3: 400 },
-    ...{ caution: 'Keep it covered', source: 'a bucket of our own, weighed', class: 'nitrogen' },
+    ...{
+      nitrogenPercentDry: figure(2, 1.5, 2.5),
+      carbonPercentDry: figure(40),
+      carbonToNitrogen: figure(20),
+    },
+    ...{ ashPercentDry: figure(6), moisturePercent: figure(60, 50, 70), bulkDensityKgM3: figure(400) },
+    ...{ caution: 'Keep it covered', class: 'nitrogen', kind: 'organic', traits: ['herbicide-risk'] },
   };
   const terms = {
     ...permitTerms,

@@ -1,48 +1,54 @@
-import { type MaterialClass, materialClasses, type Verification, verifications } from '#libs/materials';
-import { Flag, ListOf, MaterialCode, Num, OneOf, Text, Whole } from '../http/dto/fields.js';
+import {
+  type MaterialClass,
+  materialClasses,
+  type MaterialKind,
+  materialKinds,
+  type MaterialTrait,
+  materialTraits,
+} from '#libs/materials';
+import { Flag, ListOf, MaterialCode, OneOf, Text, TextList, Whole } from '../http/dto/fields.js';
+import { EnteredFiguresDto, KnownFiguresDto } from './material-figures.dto.js';
 
-const SOURCE = 2_000;
 const CAUTION = 1_000;
-const may = { optional: true, nullable: true };
-const known = { nullable: true };
+const NAME = 120;
+const KIND =
+  '`mineral` and `inert-carbon` add dry matter, but neither carbon nor nitrogen that counts; `water` is all moisture';
 
-/** An unknown figure is null, never a guess. Nitrogen and C:N are of the dry matter, moisture of the wet mass. */
-class MaterialFiguresDto {
-  @Num(0, 100, may) nitrogenPercentDry?: number | null;
-  @Num(0.01, 10_000, may) carbonToNitrogen?: number | null;
-  @Num(0, 100, may) moisturePercent?: number | null;
-  @Num(0.1, 10_000, may) bulkDensityKgM3?: number | null;
-  @Text(CAUTION, may) caution?: string | null;
+const Traits = (optional: boolean) =>
+  TextList(/^[a-z-]{1,40}$/, materialTraits.length, {
+    values: materialTraits,
+    optional,
+    description: 'What may slow a batch or harm somebody; each has its text and source',
+  });
+
+class MaterialTermsDto extends EnteredFiguresDto {
+  @OneOf(materialKinds, { optional: true, description: `${KIND}. \`organic\`, if left out of a new one` })
+  kind?: MaterialKind;
+  @Traits(true) traits?: MaterialTrait[];
+  @Text(CAUTION, { optional: true, nullable: true, description: 'What no trait says' })
+  caution?: string | null;
 }
 
-export class NewMaterialDto extends MaterialFiguresDto {
+export class NewMaterialDto extends MaterialTermsDto {
   @MaterialCode() code!: string;
-  @Text(120) name!: string;
+  @Text(NAME) name!: string;
   @OneOf(materialClasses) class!: MaterialClass;
-  @Text(SOURCE, { description: 'Where the figures come from: a publication, a laboratory, a weighing' })
-  source!: string;
 }
 
-export class MaterialChangeDto extends MaterialFiguresDto {
-  @Text(120, { optional: true }) name?: string;
+export class MaterialChangeDto extends MaterialTermsDto {
+  @Text(NAME, { optional: true }) name?: string;
   @OneOf(materialClasses, { optional: true }) class?: MaterialClass;
-  @Text(SOURCE, { optional: true, description: 'Goes with every change of a figure' }) source?: string;
   @Flag({ optional: true, description: 'A retired material is taken no more; old records keep it' })
   retired?: boolean;
 }
 
-export class MaterialDto {
+export class MaterialDto extends KnownFiguresDto {
   @MaterialCode() code!: string;
-  @Text(120) name!: string;
+  @Text(NAME) name!: string;
   @OneOf(materialClasses) class!: MaterialClass;
-  @Num(0, 100, known) nitrogenPercentDry!: number | null;
-  @Num(0.01, 10_000, known) carbonToNitrogen!: number | null;
-  @Num(0, 100, known) moisturePercent!: number | null;
-  @Num(0.1, 10_000, known) bulkDensityKgM3!: number | null;
-  @Text(SOURCE) source!: string;
-  @OneOf(verifications, { description: '`local`: stated by the programme itself' })
-  verification!: Verification;
-  @Text(CAUTION, known) caution!: string | null;
+  @OneOf(materialKinds, { description: KIND }) kind!: MaterialKind;
+  @Traits(false) traits!: MaterialTrait[];
+  @Text(CAUTION, { nullable: true }) caution!: string | null;
   @Flag() retired!: boolean;
   @Whole(1, 1e9) version!: number;
 }

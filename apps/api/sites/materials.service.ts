@@ -1,43 +1,17 @@
 import { Injectable } from '@nestjs/common';
-import type { MaterialClass, Verification } from '#libs/materials';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
-import { invalid, notFound } from '../http/problems/catalogue.js';
+import { notFound } from '../http/problems/catalogue.js';
 import { given } from '../http/writes/given.js';
-import type { MaterialChangeDto, MaterialDto, NewMaterialDto } from './materials.dto.js';
-import { type MaterialRow, MaterialsRecords } from './materials.records.js';
 import { retirement } from '../http/writes/retirement.js';
 import { SettingWork } from '../http/writes/setting-work.js';
+import { figureChangesOf, requirePossible } from './material-terms.js';
+import { inOrder, materialView } from './material-view.js';
+import type { MaterialChangeDto, MaterialDto, NewMaterialDto } from './materials.dto.js';
+import { MaterialsRecords } from './materials.records.js';
 
 const subject = (code: string) => ({ kind: 'material', id: code, siteId: null });
-
-const figures = [
-  'nitrogenPercentDry',
-  'carbonToNitrogen',
-  'moisturePercent',
-  'bulkDensityKgM3',
-] as const satisfies (keyof MaterialDto)[];
-
-/** Few digits each, so the nearest double prints as it was typed. */
-const numberOf = (figure: MaterialRow[(typeof figures)[number]]) => figure && figure.toNumber();
-
-function materialView(row: MaterialRow): MaterialDto {
-  return {
-    code: row.code,
-    name: row.name,
-    class: row.class as MaterialClass,
-    nitrogenPercentDry: numberOf(row.nitrogenPercentDry),
-    carbonToNitrogen: numberOf(row.carbonToNitrogen),
-    moisturePercent: numberOf(row.moisturePercent),
-    bulkDensityKgM3: numberOf(row.bulkDensityKgM3),
-    source: row.source,
-    verification: row.verification as Verification,
-    caution: row.caution,
-    retired: row.retiredAt !== null,
-    version: row.version,
-  };
-}
 
 @Injectable()
 export class MaterialsService {
@@ -60,30 +34,28 @@ export class MaterialsService {
   }
 
   async create(actor: Actor, dto: NewMaterialDto): Promise<MaterialDto> {
-    const { code, name, class: materialClass, source, ...known } = dto;
-    const required = { code, name, class: materialClass, source, verification: 'local' };
+    const { code, name, class: materialClass, kind = 'organic', caution = null } = dto;
+    const figures = figureChangesOf(dto);
+    requirePossible(kind, {}, figures);
+    const columns = { code, name, class: materialClass, kind, traits: inOrder(dto.traits ?? []), caution };
     return this.work.add(actor, subject(code), async (write) =>
-      materialView(await this.materials.insert(write, { ...given(known), ...required })),
+      materialView(await this.materials.insert(write, columns, figures)),
     );
   }
 
   async change(actor: Actor, code: string, version: number, dto: MaterialChangeDto): Promise<MaterialDto> {
     const before = await this.get(code);
-    const { retired, ...columns } = dto;
-    const figureChanged = figures.some(
-      (figure) => dto[figure] !== undefined && dto[figure] !== before[figure],
-    );
-    if (figureChanged && dto.source === undefined) {
-      throw invalid('/source', 'is needed: say where the new figures come from');
-    }
+    const { name, class: materialClass, kind, caution, retired } = dto;
+    const figures = figureChangesOf(dto);
+    // What stood before these rules may stay as it is until somebody touches it.
+    const touched = Object.keys(figures).length > 0 || kind !== undefined;
+    if (touched) requirePossible(kind ?? before.kind, before, figures);
     const change = {
-      ...given(columns),
+      ...given({ name, class: materialClass, kind, caution, traits: dto.traits && inOrder(dto.traits) }),
       ...retirement(retired, before.retired, this.clock.nowMs()),
-      // What a publication was checked for is no longer what stands here.
-      ...(figureChanged || dto.source !== undefined ? { verification: 'local' } : {}),
     };
     return this.work.change(actor, subject(code), version, before, async (write) =>
-      materialView(await this.materials.change(write, code, version, change)),
+      materialView(await this.materials.change(write, code, version, change, figures)),
     );
   }
 }

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
-import type { BayFacts, IntakeAnswer, LotRefs, MaterialRow, PermitFacts, SiteFacts } from './site-facts.js';
+import type { MaterialRow } from './material-rows.js';
+import type { BayFacts, IntakeAnswer, LotRefs, PermitFacts, SiteFacts } from './site-facts.js';
 
-// numeric leaves the driver as text; these have few digits, and the nearest double prints as they were typed.
 const SITE = `SELECT id, code, name, time_zone AS "timeZone", jurisdiction_id AS "jurisdictionId",
     takes_drop_offs AS "takesDropOffs", runs_batches AS "runsBatches", opened_on::text AS "openedOn"
   FROM site WHERE id = $1`;
@@ -16,9 +16,10 @@ const INTAKE = `
   SELECT
     json_build_object('id', s.id, 'code', s.code, 'timeZone', s.time_zone, 'jurisdictionId', s.jurisdiction_id,
       'takesDropOffs', s.takes_drop_offs, 'openedOn', s.opened_on) AS site,
-    (SELECT json_agg(json_build_object('code', code, 'class', class, 'bulkDensityKgM3', bulk_density_kg_m3,
-        'densitySource', source, 'retired', retired_at IS NOT NULL))
-      FROM material WHERE code = ANY (ARRAY(SELECT unnest($2::text[])))) AS materials,
+    (SELECT json_agg(json_build_object('code', m.code, 'class', m.class, 'traits', m.traits,
+        'bulkDensityKgM3', f.typical, 'densitySource', f.source, 'retired', m.retired_at IS NOT NULL))
+      FROM material m LEFT JOIN material_figure f ON f.material_code = m.code AND f.figure = 'bulkDensityKgM3'
+      WHERE m.code = ANY (ARRAY(SELECT unnest($2::text[])))) AS materials,
     ARRAY(SELECT id FROM jurisdiction WHERE id = ANY (ARRAY(SELECT unnest($3::uuid[])))) AS jurisdictions,
     (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'code', code, 'tareG', tare_g,
         'volumeMl', volume_ml, 'retired', retired_at IS NOT NULL))
@@ -53,10 +54,11 @@ const PERMIT = `
   WHERE s.id = $1`;
 
 const MATERIALS = `
-  SELECT code, name, class, nitrogen_percent_dry::float8 AS "nitrogenPercentDry",
-    carbon_to_nitrogen::float8 AS "carbonToNitrogen", moisture_percent::float8 AS "moisturePercent",
-    bulk_density_kg_m3::float8 AS "bulkDensityKgM3", source, verification, caution
-  FROM material WHERE $1::text[] IS NULL OR code = ANY($1) ORDER BY code`;
+  SELECT m.code, m.name, m.class, m.kind, m.traits, m.caution,
+    (SELECT coalesce(json_object_agg(f.figure, json_build_object('typical', f.typical, 'min', f.min, 'max', f.max,
+        'source', f.source, 'verification', f.verification)), '{}')
+      FROM material_figure f WHERE f.material_code = m.code) AS figures
+  FROM material m WHERE $1::text[] IS NULL OR m.code = ANY($1) ORDER BY m.code`;
 
 /** What the other areas ask of sites: each in one round trip. */
 @Injectable()

@@ -1,11 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import {
-  type Figure,
-  type MaterialClass,
-  type MaterialFigures,
-  startingMaterials,
-  type Verification,
-} from '#libs/materials';
+import { eachFigure, type MaterialFigures } from '#libs/materials';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { lotFacts } from './lot-facts.js';
@@ -57,30 +51,12 @@ export class SiteFactsService {
    */
   async materialFigures(codes?: readonly string[], sql?: Sql): Promise<MaterialFigures[]> {
     const rows = await this.facts.materials(codes ?? null, sql);
-    return rows.map((row) => {
-      const { code, name, source, caution } = row;
-      const figure = (typical: number | null): Figure | null =>
-        typical === null
-          ? null
-          : {
-              typical,
-              min: null,
-              max: null,
-              source,
-              verification: row.verification as Verification,
-              measuredOn: null,
-            };
-      const start = startingMaterials.find((one) => one.code === code);
-      return {
-        ...{ code, name, class: row.class as MaterialClass, caution },
-        ...{ kind: start?.kind ?? 'organic', traits: start?.traits ?? [] },
-        nitrogenPercentDry: figure(row.nitrogenPercentDry),
-        carbonPercentDry: null,
-        carbonToNitrogen: figure(row.carbonToNitrogen),
-        ashPercentDry: null,
-        moisturePercent: figure(row.moisturePercent),
-        bulkDensityKgM3: figure(row.bulkDensityKgM3),
-      };
-    });
+    return rows.map(({ figures, ...row }) => ({
+      ...row,
+      ...eachFigure((figure) => {
+        const published = figures[figure];
+        return published ? { ...published, measuredOn: null } : null;
+      }),
+    }));
   }
 }

@@ -1,4 +1,4 @@
-import type { MixFigure } from '#libs/materials';
+import type { MaterialTrait, MixFigure } from '#libs/materials';
 import type { Mass } from '#libs/quantities';
 
 export interface SiteFacts {
@@ -33,9 +33,10 @@ export interface IntakeFacts {
   material: {
     code: string;
     class: string;
+    traits: MaterialTrait[];
     bulkDensityKgM3: number | null;
-    /** Where the material's figures come from. */
-    densitySource: string;
+    /** Where that density comes from; null where it is unknown. */
+    densitySource: string | null;
     retired: boolean;
   } | null;
   /** True as well when the lot names no jurisdiction. */
@@ -97,17 +98,4 @@ export interface PermitFacts {
   materials: string[];
   /** What the figures of a mix are to lie between, each at most once; empty where it asks nothing of them. */
   mixTargets: { figure: MixFigure; min: number | null; max: number | null }[];
-}
-
-export interface MaterialRow {
-  code: string;
-  name: string;
-  class: string;
-  nitrogenPercentDry: number | null;
-  carbonToNitrogen: number | null;
-  moisturePercent: number | null;
-  bulkDensityKgM3: number | null;
-  source: string;
-  verification: string;
-  caution: string | null;
 }

@@ -26,9 +26,8 @@ describe('rows that belong to others', () => {
       [person],
     );
     await sql.query(
-      `INSERT INTO material (code, name, class, source, verification)
-       VALUES ('food-scraps', 'Food scraps', 'nitrogen', 'of our own', 'local'),
-         ('overs', 'Overs', 'carbon', 'of our own', 'local') ON CONFLICT DO NOTHING`,
+      `INSERT INTO material (code, name, class)
+       VALUES ('food-scraps', 'Food scraps', 'nitrogen'), ('overs', 'Overs', 'carbon') ON CONFLICT DO NOTHING`,
     );
   });
   afterAll(async () => {
