@@ -1,16 +1,21 @@
 import {
-  verifications,
+  type Figure,
+  type MaterialClass,
+  materialClasses,
   type MaterialFigure,
   materialFigures,
+  type MaterialKind,
+  materialKinds,
   type MixFigure,
   mixFigures,
   type Verification,
+  verifications,
 } from '#libs/materials';
-import { ListOf, Nested, Num, OneOf, Text } from '../http/dto/fields.js';
-import type { BatchMix, MixMaterial, MixStanding } from './mix.service.js';
+import { Instant, ListOf, LocalDate, Nested, Num, OneOf, Text } from '../http/dto/fields.js';
+import type { BatchMix, FigureOf, MixMaterial, MixStanding } from './mix-view.js';
 
-const unknown = { nullable: true, description: 'Null when unknown' };
 const MOST = 1e12;
+const unknown = { nullable: true, description: 'Null when unknown' };
 
 export class KnownMassDto implements Record<MixFigure, number> {
   @Num(0, 100) carbonToNitrogen!: number;
@@ -19,9 +24,31 @@ export class KnownMassDto implements Record<MixFigure, number> {
   @Num(0, 100) freeAirSpacePercent!: number;
 }
 
-export class MissingFigureDto {
+export class IntervalDto {
+  @Num(0, MOST) min!: number;
+  @Num(0, MOST) max!: number;
+}
+
+export class MixRangesDto implements Record<MixFigure, IntervalDto | null> {
+  @Nested(() => IntervalDto, unknown) carbonToNitrogen!: IntervalDto | null;
+  @Nested(() => IntervalDto, unknown) moisturePercent!: IntervalDto | null;
+  @Nested(() => IntervalDto, unknown) bulkDensityKgM3!: IntervalDto | null;
+  @Nested(() => IntervalDto, unknown) freeAirSpacePercent!: IntervalDto | null;
+}
+
+export class GreensToBrownsDto {
+  @Num(0, MOST, { nullable: true }) byMass!: number | null;
+  @Num(0, MOST, { nullable: true }) byVolume!: number | null;
+}
+
+export class MissingFigureDto implements FigureOf {
   @Text(40) material!: string;
   @OneOf(materialFigures) figure!: MaterialFigure;
+}
+
+export class ContradictedDto {
+  @Text(40) material!: string;
+  @Text(2000) detail!: string;
 }
 
 export class MixTargetDto implements MixStanding {
@@ -31,31 +58,65 @@ export class MixTargetDto implements MixStanding {
   @Num(0, MOST, { nullable: true }) max!: number | null;
   @Num(0, MOST, unknown) value!: number | null;
   @OneOf(['within', 'below', 'above', 'unknown']) state!: MixStanding['state'];
-  @Text(400, { description: 'The publication that gives the range' }) source!: string;
+  @Text(400, { description: 'The permit, or the publication that gives the range' }) source!: string;
+}
+
+export class MixMaterialFigureDto implements Figure {
+  @Num(0, MOST) typical!: number;
+  @Num(0, MOST, { nullable: true }) min!: number | null;
+  @Num(0, MOST, { nullable: true }) max!: number | null;
+  @Text(2000) source!: string;
+  @OneOf(verifications) verification!: Verification;
+  @LocalDate({ nullable: true, description: 'Local day of the sample, where the yard had it measured' })
+  measuredOn!: string | null;
 }
 
 export class MixMaterialDto implements MixMaterial {
   @Text(40) code!: string;
   @Text(120) name!: string;
+  @OneOf(materialClasses) class!: MaterialClass;
+  @OneOf(materialKinds) kind!: MaterialKind;
   @Num(0, MOST) massKg!: number;
-  @Num(0, 100, unknown) nitrogenPercentDry!: number | null;
-  @Num(0, MOST, unknown) carbonToNitrogen!: number | null;
-  @Num(0, 100, unknown) moisturePercent!: number | null;
-  @Num(0, MOST, unknown) bulkDensityKgM3!: number | null;
-  @Text(2000) source!: string;
-  @OneOf(verifications) verification!: Verification;
+  @Num(0, MOST, { description: 'Part of it that was estimated from a volume' }) estimatedKg!: number;
+  @Nested(() => MixMaterialFigureDto, unknown) nitrogenPercentDry!: MixMaterialFigureDto | null;
+  @Nested(() => MixMaterialFigureDto, unknown) carbonPercentDry!: MixMaterialFigureDto | null;
+  @Nested(() => MixMaterialFigureDto, unknown) carbonToNitrogen!: MixMaterialFigureDto | null;
+  @Nested(() => MixMaterialFigureDto, unknown) ashPercentDry!: MixMaterialFigureDto | null;
+  @Nested(() => MixMaterialFigureDto, unknown) moisturePercent!: MixMaterialFigureDto | null;
+  @Nested(() => MixMaterialFigureDto, unknown) bulkDensityKgM3!: MixMaterialFigureDto | null;
 }
 
 export class MixDto implements BatchMix {
   @Num(0, MOST) massKg!: number;
-  @Num(0, MOST, unknown) volumeL!: number | null;
+  @Num(0, MOST) weighedKg!: number;
+  @Num(0, MOST, { description: 'Estimated from a volume' }) estimatedKg!: number;
+  @Num(0, MOST, { description: 'Of materials of which a figure that the mix needs is unknown' })
+  unknownKg!: number;
+  @Num(0, MOST, { ...unknown, description: 'Sum of the volumes of the parts: a real pile settles' })
+  volumeL!: number | null;
   @Num(0, MOST, unknown) carbonToNitrogen!: number | null;
   @Num(0, 100, unknown) moisturePercent!: number | null;
   @Num(0, MOST, unknown) bulkDensityKgM3!: number | null;
   @Num(0, 100, unknown) freeAirSpacePercent!: number | null;
+  @Nested(() => MixRangesDto, { description: 'Between what each figure lies; see `method`' })
+  ranges!: MixRangesDto;
   @Nested(() => KnownMassDto, { description: 'Per cent of the mass that each figure rests on' })
   knownMassPercent!: KnownMassDto;
-  @ListOf(() => MissingFigureDto, 1000) missing!: MissingFigureDto[];
-  @ListOf(() => MixTargetDto, 100) targets!: MixTargetDto[];
+  @Nested(() => GreensToBrownsDto, {
+    description: 'Nitrogen-rich to carbon-rich; null without the one or the other',
+  })
+  greensToBrowns!: GreensToBrownsDto;
+  @ListOf(() => MissingFigureDto, 6000) missing!: MissingFigureDto[];
+  @ListOf(() => MissingFigureDto, 6000, { description: 'Taken as a point, since no range of them is known' })
+  withoutRange!: MissingFigureDto[];
+  @ListOf(() => ContradictedDto, 1000, {
+    description: 'Materials whose figures cannot be together: all of them are taken as unknown',
+  })
+  contradicted!: ContradictedDto[];
+  @ListOf(() => MixTargetDto, 100, { description: 'What the permit asks first, then published ranges' })
+  targets!: MixTargetDto[];
+  @Text(2000, { description: 'How the ranges are carried from those of the materials' }) method!: string;
+  @Instant({ description: 'The figures are of this moment: when it left building, or now' })
+  figuresAsOf!: string;
   @ListOf(() => MixMaterialDto, 1000) materials!: MixMaterialDto[];
 }

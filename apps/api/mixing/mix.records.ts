@@ -9,6 +9,7 @@ export interface MaterialLine {
   estimatedG: number;
 }
 
+// What of a batch is in drop-offs is assigned while it is built and at no other time; amendments may come later.
 const MATERIALS = `
   SELECT "materialCode", sum(mass_g)::bigint AS "massG",
     coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
@@ -17,15 +18,19 @@ const MATERIALS = `
     FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id
     WHERE a.batch_id = $1 AND a.voided_at IS NULL
     UNION ALL
-    SELECT material_code, mass_g, basis FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
+    SELECT material_code, mass_g, basis FROM amendment
+    WHERE batch_id = $1 AND voided_at IS NULL AND ($2::timestamptz IS NULL OR occurred_at <= $2)
   ) AS input GROUP BY 1 ORDER BY 1`;
 
 @Injectable()
 export class MixRecords {
   constructor(private readonly database: Database) {}
 
-  /** What the batch was mixed of: assignments and amendments. Water given later, to a pile that dries, is no part of it. */
-  async materials(batchId: string, sql: Sql = this.database.sql): Promise<MaterialLine[]> {
-    return sql.query<MaterialLine>(MATERIALS, [batchId], 'mix-materials');
+  /**
+   * What the batch was mixed of: assignments, and amendments up to a moment (null: all). Water given later, to a pile that
+   * dries, is no part of it.
+   */
+  async materials(batchId: string, upTo: Date | null, sql: Sql = this.database.sql): Promise<MaterialLine[]> {
+    return sql.query<MaterialLine>(MATERIALS, [batchId, upTo], 'mix-materials');
   }
 }

@@ -9,7 +9,6 @@ import {
   type ObservedCheck,
 } from '#libs/process';
 import { Clock } from '../http/clock.js';
-import { Problem } from '../http/problems/catalogue.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { MixService } from '../mixing/mix.service.js';
@@ -72,13 +71,10 @@ export class AdviceService {
     return loggerVisits(await this.loggers.series(batchId, eachProbe, asked), nowMs);
   }
 
-  /** Null where nothing went in, or the figures of its materials cannot be. */
+  /** Null where nothing went in. */
   private async mixOf(batchId: string): Promise<AdviceMix | null> {
-    const mix = await this.mixes.mix(batchId).catch((error: unknown) => {
-      if (error instanceof Problem) return null;
-      throw error;
-    });
-    if (mix === null || mix.massKg === 0) return null;
+    const mix = await this.mixes.mix(batchId);
+    if (mix.massKg === 0) return null;
     const { knownMassPercent: known } = mix;
     const ifKnown = (figure: keyof typeof known) => (known[figure] >= KNOWN_PERCENT ? mix[figure] : null);
     return {

@@ -111,15 +111,19 @@ export function mixPart(mix: BatchMix, { materials }: Names): MixFigures | null 
     targets: mix.targets.flatMap(({ figure, grade, min, max, state, source }) =>
       figure === 'freeAirSpacePercent' ? [] : [{ figure, grade, min, max, state, source }],
     ),
-    materials: mix.materials.map((part) => ({
-      name: part.name,
-      massKg: part.massKg,
-      nitrogenPercentDry: part.nitrogenPercentDry,
-      carbonToNitrogen: part.carbonToNitrogen,
-      moisturePercent: part.moisturePercent,
-      bulkDensityKgM3: part.bulkDensityKgM3,
-      source: part.source,
-      verification: part.verification,
-    })),
+    materials: mix.materials.map((part) => {
+      const { nitrogenPercentDry, carbonToNitrogen: ratio, moisturePercent: moisture } = part;
+      const known = nitrogenPercentDry ?? ratio ?? moisture ?? part.bulkDensityKgM3;
+      return {
+        name: part.name,
+        massKg: part.massKg,
+        nitrogenPercentDry: nitrogenPercentDry?.typical ?? null,
+        carbonToNitrogen: ratio?.typical ?? null,
+        moisturePercent: moisture?.typical ?? null,
+        bulkDensityKgM3: part.bulkDensityKgM3?.typical ?? null,
+        source: known?.source ?? 'No figure is known.',
+        verification: known?.verification ?? 'derived',
+      };
+    }),
   };
 }
