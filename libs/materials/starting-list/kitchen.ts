@@ -1,0 +1,130 @@
+import type { MaterialFigures } from '../figures.js';
+import { midpoint, organic, point, ranged } from './figure.js';
+import { dryFigures, type Foods, moistureOf, nitrogenOf } from './foods.js';
+import { energyStar, golueke, nraes } from './sources.js';
+
+const zhang = 'Zhang et al. (2007), Bioresource Technology 98, food waste of San Francisco';
+const citrusPeel =
+  'USDA SR28, orange peel (09216) and lemon peel (09156), raw, as a third-party page prints them';
+const peels: Foods = [
+  { water: 72.5, nitrogen: nitrogenOf(1.5), ash: 0.8 },
+  { water: 81.6, nitrogen: nitrogenOf(1.5), ash: 0.6 },
+];
+const raw = (food: string) => `USDA figures of raw ${food}, as a third-party page prints them`;
+const onion: Foods = [{ water: 89.11, nitrogen: nitrogenOf(1.1), ash: 0.35 }];
+const garlic: Foods = [{ water: 58.58, nitrogen: nitrogenOf(6.36), ash: 1.5 }];
+const breadChart =
+  'USDA Office of Experiment Stations (C. F. Langworthy), Chart 7, white and whole wheat bread';
+const breads: Foods = [
+  { water: 35.3, nitrogen: nitrogenOf(9.2), ash: 1.1 },
+  { water: 38.4, nitrogen: nitrogenOf(9.7), ash: 1.3 },
+];
+const teas =
+  'between tea waste (17.94 % protein, dairyknowledge.in) and unbrewed tea (24.2 %, Ramdani et al.)';
+const grains = 'between 22.5 % protein (a feed merchant) and 34.0 % (48 samples of a brewery, scilit.net)';
+
+export const kitchen: readonly MaterialFigures[] = [
+  organic({
+    code: 'food-scraps',
+    name: 'Food scraps, mixed',
+    class: 'nitrogen',
+    nitrogenPercentDry: nraes.ranged(2.4, 1.9, 2.9, 'food waste'),
+    carbonToNitrogen: nraes.ranged(15, 14, 16, 'food waste'),
+    ashPercentDry: midpoint(13, 17, `100 less volatile solids of 83 and 87 %, ${zhang}`, 'derived'),
+    moisturePercent: ranged(70, 70, 74, `${zhang}; 70 by day over a week, 74 by week`, 'verified'),
+    bulkDensityKgM3: energyStar.ranged(
+      455,
+      235,
+      892,
+      'food, 3.8 lb/gal; published from 396 lb/yd³ (there too) to 1,504 (MassDEP compost site report)',
+    ),
+    caution:
+      'Published densities of food scraps run from 396 to 1,504 lb/yd³ (235 to 892 kg/m³): a mass taken by volume is a rough estimate. Weigh where you can.',
+  }),
+  organic({
+    code: 'vegetable-scraps',
+    name: 'Vegetable scraps',
+    class: 'nitrogen',
+    nitrogenPercentDry: golueke.midpoint(2.5, 4, 'non-legume vegetable waste'),
+    carbonToNitrogen: golueke.midpoint(11, 12, 'non-legume vegetable waste'),
+    moisturePercent: nraes.point(87, 'vegetable produce'),
+    bulkDensityKgM3: nraes.point(940, 'vegetable produce, 1,585 lb/yd³'),
+  }),
+  organic({
+    code: 'fruit-scraps',
+    name: 'Fruit scraps',
+    class: 'carbon',
+    nitrogenPercentDry: nraes.ranged(1.4, 0.9, 2.6, 'fruit wastes'),
+    carbonToNitrogen: nraes.ranged(40, 20, 49, 'fruit wastes'),
+    moisturePercent: nraes.ranged(80, 62, 88, 'fruit wastes'),
+  }),
+  organic({
+    code: 'citrus-peel',
+    name: 'Citrus peel and pulp',
+    class: 'carbon',
+    traits: ['citrus'],
+    ...dryFigures(peels, `${citrusPeel}; protein ÷ 6.25`),
+    moisturePercent: ranged(
+      77.3,
+      72.5,
+      81.6,
+      `BioResources 17(1) (2022), citrus peels; range: ${citrusPeel}`,
+      'mirror',
+    ),
+  }),
+  organic({
+    code: 'onions',
+    name: 'Onions and leeks',
+    class: 'carbon',
+    traits: ['allium'],
+    ...dryFigures(onion, `${raw('onion')}; protein ÷ 6.25`),
+    ...moistureOf(onion, raw('onion'), 'secondary'),
+  }),
+  organic({
+    code: 'garlic',
+    name: 'Garlic',
+    class: 'nitrogen',
+    traits: ['allium'],
+    ...dryFigures(garlic, `${raw('garlic')}; protein ÷ 6.25`),
+    ...moistureOf(garlic, raw('garlic'), 'secondary'),
+  }),
+  organic({
+    code: 'coffee-grounds',
+    name: 'Coffee grounds',
+    class: 'nitrogen',
+    nitrogenPercentDry: point(2.3, 'Cruz et al. (2012), 50 samples of spent espresso grounds', 'verified'),
+    carbonToNitrogen: ranged(
+      20,
+      12,
+      20,
+      'Oregon State University Extension, on a third-party copy, "about 20 to 1"; Solomon, Organic Gardener\'s Composting, prints 12',
+      'mirror',
+    ),
+  }),
+  organic({
+    code: 'tea-leaves',
+    name: 'Tea leaves, spent',
+    class: 'nitrogen',
+    nitrogenPercentDry: midpoint(2.87, 3.87, `Protein ÷ 6.25, ${teas}`, 'derived'),
+    carbonToNitrogen: midpoint(13.5, 18.2, `C from ash (6.15 % in unbrewed tea) over N, ${teas}`, 'derived'),
+    ashPercentDry: midpoint(6.14, 6.18, 'Ramdani et al., black and green tea before brewing', 'verified'),
+  }),
+  organic({
+    code: 'bread',
+    name: 'Bread and bakery waste',
+    class: 'nitrogen',
+    ...dryFigures(breads, `${breadChart}; protein ÷ 6.25`),
+    ...moistureOf(breads, breadChart, 'verified'),
+    caution: 'Draws rats and birds: bury it in the pile as soon as it comes (common practice).',
+  }),
+  organic({
+    code: 'spent-grain',
+    name: "Brewer's spent grain, wet",
+    class: 'nitrogen',
+    nitrogenPercentDry: midpoint(3.6, 5.44, `Protein ÷ 6.25, ${grains}`, 'derived'),
+    carbonToNitrogen: midpoint(9.7, 14.7, `C from ash over N, ${grains}`, 'derived'),
+    ashPercentDry: point(5, "A feed merchant's page (redrockcorp.com.au), brewer's grain", 'verified'),
+    moisturePercent: midpoint(75.6, 78.4, "Two feed merchants' pages, wet brewer's grain", 'verified'),
+    caution: 'Sours within days: mix it in as soon as it comes (common practice).',
+  }),
+];
