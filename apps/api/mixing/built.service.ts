@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type MaterialFigures, materialFigures, mixOf, type MixPart } from '#libs/materials';
+import { eachFigure, type MaterialFigures, mixOf, type MixPart } from '#libs/materials';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { Clock } from '../http/clock.js';
 import type { SqlWrite } from '../http/writes/work.js';
@@ -78,5 +78,5 @@ export function faultOf(material: MaterialFigures): string | null {
 }
 
 function withoutFigures(material: MaterialFigures): MaterialFigures {
-  return { ...material, ...Object.fromEntries(materialFigures.map((figure) => [figure, null])) };
+  return { ...material, ...eachFigure(() => null) };
 }

@@ -1,10 +1,9 @@
 import {
+  eachFigure,
   type Figure,
   type Interval,
   type MaterialClass,
   type MaterialFigure,
-  type MaterialFigures,
-  materialFigures,
   type MaterialKind,
   type MissingFigure,
   type Mix,
@@ -36,8 +35,8 @@ export interface BatchMix extends Record<MixFigure, number | null> {
   contradicted: Contradicted[];
   targets: MixStanding[];
   method: string;
-  /** The moment that the figures of the materials are of. */
-  figuresAsOf: string;
+  /** The moment that the figures of the materials are of: when it left `building`; null where they are of now. */
+  figuresAsOf: string | null;
   materials: MixMaterial[];
 }
 
@@ -71,10 +70,10 @@ export interface Mixed {
   parts: readonly MixPart[];
   contradicted: Contradicted[];
   permit: PermitFacts | null;
-  asOfMs: number;
+  leftAt: Date | null;
 }
 
-export function mixView({ parts, contradicted, permit, asOfMs }: Mixed): BatchMix {
+export function mixView({ parts, contradicted, permit, leftAt }: Mixed): BatchMix {
   const mix = mixOf(parts);
   const incomplete = new Set(mix.missing.map(({ materialCode }) => materialCode));
   const unknown = parts.filter(({ material }) => incomplete.has(material.code));
@@ -93,7 +92,7 @@ export function mixView({ parts, contradicted, permit, asOfMs }: Mixed): BatchMi
     contradicted,
     targets: [...permitTargets(permit), ...mixTargets].map((target) => standingOf(target, mix)),
     method: METHOD,
-    figuresAsOf: new Date(asOfMs).toISOString(),
+    figuresAsOf: leftAt?.toISOString() ?? null,
     materials: parts.map(materialView),
   };
 }
@@ -119,12 +118,8 @@ function materialView({ material, massG, estimatedG }: MixPart): MixMaterial {
   const { code, name, class: materialClass, kind } = material;
   return {
     ...{ code, name, class: materialClass, kind, massKg: kgOf(massG), estimatedKg: kgOf(estimatedG) },
-    ...figuresIn(material),
+    ...eachFigure((figure) => material[figure]),
   };
-}
-
-function figuresIn(material: MaterialFigures): Record<MaterialFigure, Figure | null> {
-  return Object.fromEntries(materialFigures.map((figure) => [figure, material[figure]])) as never;
 }
 
 function figureOf({ materialCode, figure }: MissingFigure): FigureOf {

@@ -116,7 +116,10 @@ export class MixDto implements BatchMix {
   @ListOf(() => MixTargetDto, 100, { description: 'What the permit asks first, then published ranges' })
   targets!: MixTargetDto[];
   @Text(2000, { description: 'How the ranges are carried from those of the materials' }) method!: string;
-  @Instant({ description: 'The figures are of this moment: when it left building, or now' })
-  figuresAsOf!: string;
+  @Instant({
+    nullable: true,
+    description: 'The figures are of when it left building; null where they are of now',
+  })
+  figuresAsOf!: string | null;
   @ListOf(() => MixMaterialDto, 1000) materials!: MixMaterialDto[];
 }

@@ -28,7 +28,7 @@ export class MixService {
     const built = await this.built.built(batchId, sql);
     const permit = await this.built.permitOf(built, sql);
     const { sound, contradicted } = soundParts(built.parts);
-    return mixView({ parts: sound, contradicted, permit, asOfMs: built.asOfMs });
+    return mixView({ parts: sound, contradicted, permit, leftAt: built.leftAt });
   }
 
   /** A mix of nothing, or of figures that cannot be, has none. */
