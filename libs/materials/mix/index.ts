@@ -1,3 +1,9 @@
+export { carbonPercentFromAsh } from './carbon.js';
+export { particleDensityKgM3 } from './air-space.js';
 export * from './figures.js';
+export * from './measuring.js';
 export * from './mix.js';
+export * from './second-material.js';
+export * from './standing.js';
 export * from './targets.js';
+export { type Lacking, type Term, termOf } from './terms.js';

@@ -1,126 +1,132 @@
-import type { MaterialFigure, MaterialFigures } from '../figures.js';
-import type { MissingFigure, Mix, MixFigure, MixPart } from './figures.js';
+import { type MaterialClass, type MaterialFigure, materialFigures } from '../figures.js';
+import {
+  type Interval,
+  type MissingFigure,
+  type Mix,
+  type MixFigure,
+  mixFigures,
+  type MixPart,
+} from './figures.js';
+import { mergedByMaterial } from './parts.js';
+import { rangeOf, sum } from './range.js';
+import { isOpen } from './span.js';
+import { type Term, termOf } from './terms.js';
 
 /**
  * The figures of a mix, from wet masses. Carbon and nitrogen are summed as masses and divided once; ratios are never
- * averaged. Formulas: R = Σ Q·C·(100−M) / Σ Q·N·(100−M) with %C = %N × C:N, and G = Σ Q·M / Σ Q; definitions from
- * Cornell Composting, "Moisture and Carbon/Nitrogen Ratio Calculation" (compost.css.cornell.edu/calc/2.html).
- * The volume is the sum of the parts' volumes: it ignores that small particles and water settle between large ones, so
- * a real pile is smaller and denser. A figure that is unknown for some parts is computed from the others, and says so.
- * Throws RangeError on a negative or non-finite mass and on figures that cannot be.
+ * averaged. Formulas: R = Σ Q·C·(100−M) / Σ Q·N·(100−M) and G = Σ Q·M / Σ Q; definitions from Cornell Composting,
+ * "Moisture and Carbon/Nitrogen Ratio Calculation" (compost.css.cornell.edu/calc/2.html).
+ * The volume is the sum of the parts' volumes, water's left out: small particles settle between large ones, so a real pile
+ * is smaller and denser, and has less air. Where solids and water would need more room than there is, there is no air: 0.
+ * A figure that is unknown for some parts is computed from the others, and `knownMassShare` says of how much of the mass.
+ * A range is the exact least and greatest of a figure over all that the ranges of the materials allow, each figure of a
+ * material free of the others; that of C:N has no upper end (Infinity) where there may be no nitrogen at all.
+ * Throws RangeError on masses and figures that cannot be.
  */
-export function mixOf(parts: readonly MixPart[]): Mix {
-  parts.forEach(requirePossible);
-  const present = parts.filter((part) => part.massG > 0);
-  const massG = sum(present, (part) => part.massG);
-  const estimatedG = sum(present, (part) => part.estimatedG);
-  const known: Record<MixFigure, MixPart[]> = {
-    carbonToNitrogen: present.filter((part) => unknownFor('carbonToNitrogen', part.material).length === 0),
-    moisturePercent: present.filter((part) => part.material.moisturePercent !== null),
-    bulkDensityKgM3: present.filter((part) => part.material.bulkDensityKgM3 !== null),
-    freeAirSpacePercent: [],
-  };
-  const volumeMl = sum(
-    known.bulkDensityKgM3,
-    (part) => (part.massG / (part.material.bulkDensityKgM3?.typical ?? 1)) * 1000,
-  );
-  const knownMassG = (figure: MixFigure): number => sum(known[figure], (part) => part.massG);
-  const share = (figure: MixFigure): number => ratio(knownMassG(figure), massG) ?? 0;
+export function mixOf(given: readonly MixPart[]): Mix {
+  const parts = mergedByMaterial(given);
+  const massG = sum(parts.map((part) => part.massG));
+  const estimatedG = sum(parts.map((part) => part.estimatedG));
+  const results = each((figure) => resultOf(figure, parts));
+  const all = mixFigures.map((figure) => results[figure]);
   return {
     massG,
     weighedG: massG - estimatedG,
     estimatedG,
-    volumeMl: known.bulkDensityKgM3.length === present.length ? Math.round(volumeMl) : null,
-    value: {
-      carbonToNitrogen: ratio(sum(known.carbonToNitrogen, carbonG), sum(known.carbonToNitrogen, nitrogenG)),
-      moisturePercent: ratio(
-        sum(known.moisturePercent, (part) => part.massG * (part.material.moisturePercent?.typical ?? 0)),
-        knownMassG('moisturePercent'),
-      ),
-      bulkDensityKgM3: ratio(knownMassG('bulkDensityKgM3') * 1000, volumeMl),
-      freeAirSpacePercent: null,
-    },
-    range: {
-      carbonToNitrogen: null,
-      moisturePercent: null,
-      bulkDensityKgM3: null,
-      freeAirSpacePercent: null,
-    },
-    knownMassShare: {
-      carbonToNitrogen: share('carbonToNitrogen'),
-      moisturePercent: share('moisturePercent'),
-      bulkDensityKgM3: share('bulkDensityKgM3'),
-      freeAirSpacePercent: share('freeAirSpacePercent'),
-    },
-    missing: missingIn(present),
-    withoutRange: [],
-    greensToBrowns: { byMass: null, byVolume: null },
+    volumeMl: volumeMlOf(parts),
+    value: each((figure) => results[figure].value),
+    range: each((figure) => results[figure].range),
+    knownMassShare: each((figure) => ratio(results[figure].knownG, massG) ?? 0),
+    missing: named(parts, (part) => all.flatMap(({ lacking }) => lacking.get(part) ?? [])),
+    withoutRange: named(parts, (part) =>
+      all
+        .flatMap(({ known }) => known.get(part)?.from ?? [])
+        .filter((figure) => isOpen(part.material[figure])),
+    ),
+    greensToBrowns: greensToBrownsOf(parts),
   };
 }
 
-/**
- * Moisture in per cent of the wet mass, from a sample weighed before and after drying: (wet − dry) / wet × 100.
- * Source: Cornell Composting, "Measuring Moisture Content". Throws RangeError unless wet > 0 and 0 ≤ dry ≤ wet.
- */
-export function moisturePercentFromDrying(wetG: number, dryG: number): number {
-  if (!(wetG > 0 && dryG >= 0 && dryG <= wetG)) throw new RangeError(`cannot dry ${wetG} g to ${dryG} g`);
-  return ((wetG - dryG) / wetG) * 100;
+interface Result {
+  readonly value: number | null;
+  readonly range: Interval | null;
+  readonly knownG: number;
+  readonly known: ReadonlyMap<MixPart, Term>;
+  readonly lacking: ReadonlyMap<MixPart, readonly MaterialFigure[]>;
 }
 
-function unknownFor(figure: MixFigure, material: MaterialFigures): MaterialFigure[] {
-  const contributesNeither = material.kind !== 'organic';
-  if (figure === 'carbonToNitrogen' && contributesNeither) return [];
-  const needs: MaterialFigure[] =
-    figure === 'carbonToNitrogen'
-      ? ['nitrogenPercentDry', 'carbonToNitrogen', 'moisturePercent']
-      : figure === 'freeAirSpacePercent'
-        ? []
-        : [figure];
-  return needs.filter((need) => material[need] === null);
+function resultOf(figure: MixFigure, parts: readonly MixPart[]): Result {
+  const known = new Map<MixPart, Term>();
+  const lacking = new Map<MixPart, readonly MaterialFigure[]>();
+  for (const part of parts) {
+    const term = termOf(figure, part);
+    if ('lacking' in term) lacking.set(part, term.lacking);
+    else known.set(part, term);
+  }
+  const terms = [...known.values()];
+  const typical = ratio(sum(terms.map((term) => term.typical[0])), sum(terms.map((term) => term.typical[1])));
+  const knownG = sum([...known.keys()].map((part) => part.massG));
+  if (typical === null) return { value: null, range: null, knownG, known, lacking };
+  const { min, max } = rangeOf(terms, typical);
+  if (figure !== 'freeAirSpacePercent')
+    return { value: typical, range: { min, max }, knownG, known, lacking };
+  const range = { min: airLeft(max), max: airLeft(min) };
+  return { value: airLeft(typical), range, knownG, known, lacking };
 }
 
-function missingIn(parts: readonly MixPart[]): MissingFigure[] {
-  const materials = new Map(parts.map(({ material }) => [material.code, material]));
-  return [...materials.values()].flatMap((material) => {
-    const figures = new Set([
-      ...unknownFor('carbonToNitrogen', material),
-      ...unknownFor('moisturePercent', material),
-      ...unknownFor('bulkDensityKgM3', material),
-    ]);
-    return [...figures].map((figure) => ({ materialCode: material.code, figure }));
+/** Per cent of the volume that is air, from the share of it that is not. */
+function airLeft(occupiedShare: number): number {
+  return Math.max(0, 100 * (1 - occupiedShare));
+}
+
+function litresOf(parts: readonly MixPart[]): number | null {
+  const litres = parts.map((part) => {
+    const term = termOf('bulkDensityKgM3', part);
+    return 'lacking' in term ? null : term.typical[1];
+  });
+  return litres.reduce<number | null>(
+    (total, part) => (total === null || part === null ? null : total + part),
+    0,
+  );
+}
+
+function volumeMlOf(parts: readonly MixPart[]): number | null {
+  const litres = litresOf(parts);
+  return litres === null ? null : Math.round(litres * 1000);
+}
+
+function greensToBrownsOf(parts: readonly MixPart[]): Mix['greensToBrowns'] {
+  const of = (wanted: MaterialClass): MixPart[] => parts.filter(({ material }) => material.class === wanted);
+  const greens = of('nitrogen');
+  const browns = of('carbon');
+  const massG = (some: readonly MixPart[]): number => sum(some.map((part) => part.massG));
+  return {
+    byMass: ratioOfBoth(massG(greens), massG(browns)),
+    byVolume: ratioOfBoth(litresOf(greens), litresOf(browns)),
+  };
+}
+
+function ratioOfBoth(greens: number | null, browns: number | null): number | null {
+  return greens === null || greens === 0 || browns === null ? null : ratio(greens, browns);
+}
+
+/** Each figure of a material once, in the order in which figures are told. */
+function named(parts: readonly MixPart[], of: (part: MixPart) => readonly MaterialFigure[]): MissingFigure[] {
+  return parts.flatMap((part) => {
+    const figures = new Set(of(part));
+    return materialFigures
+      .filter((figure) => figures.has(figure))
+      .map((figure) => ({ materialCode: part.material.code, figure }));
   });
 }
 
-function nitrogenG({ material, massG }: MixPart): number {
-  if (material.kind !== 'organic') return 0;
-  const dryG = massG * (1 - (material.moisturePercent?.typical ?? 0) / 100);
-  return (dryG * (material.nitrogenPercentDry?.typical ?? 0)) / 100;
-}
-
-function carbonG(part: MixPart): number {
-  return nitrogenG(part) * (part.material.carbonToNitrogen?.typical ?? 0);
-}
-
-function requirePossible({ material, massG }: MixPart): void {
-  const typical = (figure: MaterialFigure): number | null => material[figure]?.typical ?? null;
-  const nitrogen = typical('nitrogenPercentDry');
-  const carbonToNitrogen = typical('carbonToNitrogen');
-  const moisture = typical('moisturePercent');
-  const density = typical('bulkDensityKgM3');
-  const percent = (value: number | null): boolean => value === null || (value >= 0 && value <= 100);
-  const positive = (value: number | null): boolean => value === null || (value > 0 && Number.isFinite(value));
-  const possible = percent(nitrogen) && percent(moisture) && positive(carbonToNitrogen) && positive(density);
-  if (!possible || (nitrogen ?? 0) * (carbonToNitrogen ?? 0) > 100) {
-    throw new RangeError(
-      `the figures of ${material.code} cannot be: a percentage lies outside 0 to 100, or a ratio or density is not above 0`,
-    );
-  }
-  if (!(massG >= 0 && Number.isFinite(massG)))
-    throw new RangeError(`mass of ${material.code} must be zero or more, got ${massG}`);
-}
-
-function sum(parts: readonly MixPart[], of: (part: MixPart) => number): number {
-  return parts.reduce((total, part) => total + of(part), 0);
+function each<T>(of: (figure: MixFigure) => T): Record<MixFigure, T> {
+  return {
+    carbonToNitrogen: of('carbonToNitrogen'),
+    moisturePercent: of('moisturePercent'),
+    bulkDensityKgM3: of('bulkDensityKgM3'),
+    freeAirSpacePercent: of('freeAirSpacePercent'),
+  };
 }
 
 function ratio(numerator: number, denominator: number): number | null {
