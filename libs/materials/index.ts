@@ -1,5 +1,6 @@
 export * from './additions/index.js';
 export * from './application.js';
+export * from './cautions/index.js';
 export * from './contradictions.js';
 export * from './figures.js';
 export * from './mix/index.js';
