@@ -1,1 +1,4 @@
+export { additionsFor } from './answer.js';
+export { withHighs } from './highs.js';
+export type { LinearOutcome, LinearProblem, Solve } from './linear.js';
 export * from './question.js';
