@@ -44,7 +44,9 @@ export async function makeGoodWorld(api: TestApi) {
     return { id, key, bays };
   };
   const device = await loggerOf('L-1', [batches.building.id]);
+  const stock = await makeStock(api, yard.yard.id, tokens.operator);
   return {
+    ...stock,
     device,
     loggerImported: await importLogger(api, device, tokens.manager),
     setAside: await setAside(api, device.id, tokens.operator),
@@ -71,6 +73,21 @@ function importLogger(api: TestApi, device: { id: string; bays: string[] }, mana
 function setAside(api: TestApi, deviceId: string, operator: string): Promise<Thing> {
   const turned = { from: '2026-03-05T16:30:00Z', to: '2026-03-05T17:30:00Z', reason: 'Pulled for a turn' };
   return made<Thing>(api, '/logger-readings/set-aside', { deviceId, ...turned }, operator);
+}
+
+/** A barrow of known volume, and chips counted in it. */
+async function makeStock(api: TestApi, siteId: string, operator: string) {
+  const barrow = await made<Thing>(api, '/containers', {
+    ...{ siteId, code: 'BW-1', tare: kg(12), volume: litres(90) },
+  });
+  const amount = { containerId: barrow.id, count: 4 };
+  const stockCount = await made<Thing>(
+    api,
+    '/stock-counts',
+    { siteId, material: 'wood-chips', amount },
+    operator,
+  );
+  return { barrow, stockCount };
 }
 
 async function makeIntake(

@@ -4,8 +4,9 @@ import { amendmentSources } from '../../../apps/api/batches/amendments.dto.js';
 import { stages } from '../../../apps/api/batches/stages.js';
 import { contaminants, depositors, destinations } from '../../../apps/api/intake/words.js';
 import { compostUses, recipients } from '../../../apps/api/release/distributions.dto.js';
+import { stockBases } from '../../../apps/api/mixing/stock.dto.js';
 import { residueDestinations } from '../../../apps/api/release/screenings.dto.js';
-import { materialFigures, materialKinds, materialTraits, verifications } from '#libs/materials';
+import { materialFigures, materialKinds, materialTraits, recipeBases, verifications } from '#libs/materials';
 import { odours, sampleOutcomes, signs, textures } from '#libs/process';
 import { freshDatabase, type TestDatabase } from '../../support/database.js';
 
@@ -24,7 +25,17 @@ const expected = {
     'shift_one_open',
   ],
   views: ['batch_flow', 'batch_now', 'bay_stay_named', 'drop_off_now'],
-  settings: ['bay', 'container', 'instrument', 'jurisdiction', 'material', 'permit', 'person', 'site'],
+  settings: [
+    'bay',
+    'container',
+    'instrument',
+    'jurisdiction',
+    'material',
+    'permit',
+    'person',
+    'recipe',
+    'site',
+  ],
   /** Columns that name a person, all but those of the access rules. */
   people: [
     ...[
@@ -36,6 +47,7 @@ const expected = {
       'refusal',
       'sample',
       'screening',
+      'stock_count',
       'turn',
     ].map((table) => `${table}.voided_by`),
     ...['watering.voided_by', 'audit_event.person_id', 'release.signed_by', 'sealed_document.sealed_by'],
@@ -70,6 +82,7 @@ const expected = {
     'screening',
     'sealed_document',
     'shift',
+    'stock_count',
     'turn',
     'watering',
   ],
@@ -169,6 +182,8 @@ describe('what the database itself holds', () => {
     ['sample_outcome', sampleOutcomes],
     ['batch_check_signs', signs],
     ['batch_check_texture', textures],
+    ['stock_count_basis', stockBases],
+    ['recipe_basis', recipeBases],
     ['material_kind', materialKinds],
     ['material_traits', materialTraits],
     ['material_figure_known', materialFigures],

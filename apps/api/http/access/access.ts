@@ -10,9 +10,12 @@ export const ownedKinds = [
   'device-key',
   'drop-off',
   'instrument',
+  'material-measurement',
   'permit',
+  'recipe',
   'refusal',
   'shift',
+  'stock-count',
 ] as const;
 export type OwnedKind = (typeof ownedKinds)[number];
 

@@ -8,9 +8,12 @@ const tableOf: Record<OwnedKind, string> = {
   'device-key': 'device',
   'drop-off': 'drop_off',
   instrument: 'instrument',
+  'material-measurement': 'material_measurement',
   permit: 'permit',
+  recipe: 'recipe',
   refusal: 'refusal',
   shift: 'shift',
+  'stock-count': 'stock_count',
 };
 
 @Injectable()
