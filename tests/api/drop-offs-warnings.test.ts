@@ -106,6 +106,29 @@ describe('warnings, which are kept with a lot and refuse nothing', () => {
     expect(codesOf(await post({ weight, siteId: programme.hub2.id }))).toEqual(['no-permit']);
   });
 
+  it('asks where grass comes from, and tells what burns or draws animals', async () => {
+    const { id } = await made(api, '/sites', {
+      ...{ name: 'Juniper Corner', code: 'JC', timeZone: 'America/Denver', takesDropOffs: true },
+      ...{ runsBatches: false, jurisdictionId: programme.jurisdictions.larkHollow.id },
+    });
+    await made(api, '/permits', { siteId: id, reference: 'JC-1', validFrom: '2020-01-01' });
+    const weight = { net: lb(5) };
+    const told = async (material: string, siteId = id) =>
+      (await post({ weight, material, siteId })).body.warnings.map(
+        ({ code, pointer }: { code: string; pointer: string }) => [code, pointer],
+      );
+    expect(await told('grass-clippings')).toEqual([['herbicide-risk', '/material']]);
+    expect(await told('wood-ash')).toEqual([['caustic', '/material']]);
+    expect(await told('citrus-peel')).toEqual([]);
+    expect(await told('meat-scraps')).toEqual([['animal-product', '/material']]);
+    const unlisted = await post({ weight, material: 'meat-scraps' });
+    expect(codesOf(unlisted)).toEqual(['animal-product', 'material-not-on-permit']);
+    expect(unlisted.body.warnings[1].text).toContain('Permit LH-COMP-12 as recorded does not list it.');
+    const unpermitted = await post({ weight, material: 'meat-scraps', siteId: programme.hub2.id });
+    expect(codesOf(unpermitted)).toEqual(['animal-product', 'no-permit']);
+    expect(unpermitted.body.warnings[1].text).toContain('No permit of that day is on record.');
+  });
+
   it('tells what is from before the site opened, or recorded long after', async () => {
     const at = (ms: number) => new Date(Date.now() - ms).toISOString();
     expect(codesOf(await post({ occurredAt: at(6.9 * DAY_MS) }))).toEqual([]);

@@ -1,3 +1,4 @@
+import { notesOnIntake } from '#libs/materials';
 import { isWholeDivisions, kgOf, type Mass, massToG } from '#libs/quantities';
 import { localDay } from '../http/dto/time.js';
 import type { IntakeFacts } from '../sites/site-facts.service.js';
@@ -36,6 +37,7 @@ export function warningsOf(lot: Watched, facts: IntakeFacts, arrival: Arrival): 
     ...divisionWarnings(lot, facts.instrument),
     ...containerWarnings(lot, facts),
     ...permitWarnings(lot, facts),
+    ...materialWarnings(facts),
     ...timeWarnings(lot, facts, arrival),
     ...retirementWarnings(facts),
   ];
@@ -97,6 +99,11 @@ function permitWarnings({ material }: Watched, { permit }: IntakeFacts): Warning
   if (permit.allowsMaterial) return [];
   const text = `Permit ${permit.reference} does not list ${material}.`;
   return [{ code: 'material-not-on-permit', text, pointer: '/material' }];
+}
+
+function materialWarnings({ material, permit }: IntakeFacts): Warning[] {
+  const notes = notesOnIntake(material?.traits ?? [], permit);
+  return notes.map((note) => ({ ...note, pointer: '/material' }));
 }
 
 function timeWarnings(

@@ -1,3 +1,5 @@
+import { intakeNoteCodes } from '#libs/materials';
+
 /** Who brought it: a kind, never a name. */
 export const depositors = [
   'household',
@@ -50,6 +52,7 @@ export const warningCodes = [
   'lot-large',
   'material-not-on-permit',
   'no-permit',
+  ...intakeNoteCodes,
   'before-site-opened',
   'recorded-late',
   'before-shift',
