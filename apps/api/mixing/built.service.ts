@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { eachFigure, type MaterialFigures, mixOf, type MixPart } from '#libs/materials';
+import {
+  contradictionsIn,
+  eachFigure,
+  type MaterialFigures,
+  mixOf,
+  type MixPart,
+  termOf,
+} from '#libs/materials';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { Clock } from '../http/clock.js';
 import type { SqlWrite } from '../http/writes/work.js';
@@ -58,10 +65,11 @@ export class BuiltService {
 export function soundParts(parts: readonly MixPart[]): { sound: MixPart[]; contradicted: Contradicted[] } {
   const contradicted: Contradicted[] = [];
   const sound = parts.map((part) => {
-    const detail = faultOf(part.material);
-    if (detail === null) return part;
-    contradicted.push({ material: part.material.code, detail });
-    return { ...part, material: withoutFigures(part.material) };
+    const { material } = part;
+    const impossible = faultOf(material);
+    const detail = impossible ?? unusedOf(part);
+    if (detail !== null) contradicted.push({ material: material.code, detail });
+    return impossible === null ? part : { ...part, material: { ...material, ...eachFigure(() => null) } };
   });
   return { sound, contradicted };
 }
@@ -69,7 +77,7 @@ export function soundParts(parts: readonly MixPart[]): { sound: MixPart[]; contr
 /** Why no mix can be made of the material; null where one can. */
 export function faultOf(material: MaterialFigures): string | null {
   try {
-    mixOf([{ material, massG: 1000, estimatedG: 0 }]);
+    mixOf([{ material, massG: 0, estimatedG: 0 }]);
     return null;
   } catch (error) {
     if (error instanceof RangeError) return error.message;
@@ -77,6 +85,9 @@ export function faultOf(material: MaterialFigures): string | null {
   }
 }
 
-function withoutFigures(material: MaterialFigures): MaterialFigures {
-  return { ...material, ...eachFigure(() => null) };
+/** Why no balance comes of figures that are known; null where one does, or where too little is known for it. */
+function unusedOf(part: MixPart): string | null {
+  if (!('lacking' in termOf('carbonToNitrogen', part))) return null;
+  const [first] = contradictionsIn(part.material.kind, part.material);
+  return first ? `${first.figures[0]} ${first.detail}` : null;
 }

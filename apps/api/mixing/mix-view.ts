@@ -1,7 +1,9 @@
 import {
+  cautionsOf,
   eachFigure,
   type Figure,
   type Interval,
+  type MaterialCaution,
   type MaterialClass,
   type MaterialFigure,
   type MaterialKind,
@@ -11,8 +13,10 @@ import {
   mixFigures,
   mixOf,
   type MixPart,
+  type MixStanding as Standing,
   type MixTarget,
   mixTargets,
+  targetStanding,
 } from '#libs/materials';
 import { kgOf, litresOf, sumG } from '#libs/quantities';
 import type { PermitFacts } from '../sites/site-facts.service.js';
@@ -26,18 +30,29 @@ export interface BatchMix extends Record<MixFigure, number | null> {
   /** Mass of the materials of which a figure that the mix needs is unknown. */
   unknownKg: number;
   volumeL: number | null;
-  ranges: Record<MixFigure, Interval | null>;
+  ranges: Record<MixFigure, Bounds | null>;
   /** How much of the mass each figure rests on. */
   knownMassPercent: Record<MixFigure, number>;
   greensToBrowns: { byMass: number | null; byVolume: number | null };
   missing: FigureOf[];
   withoutRange: FigureOf[];
   contradicted: Contradicted[];
+  cautions: Caution[];
   targets: MixStanding[];
   method: string;
   /** The moment that the figures of the materials are of: when it left `building`; null where they are of now. */
   figuresAsOf: string | null;
   materials: MixMaterial[];
+}
+
+export interface Caution extends MaterialCaution {
+  materials: string[];
+}
+
+/** Of C:N, the upper end is null where there may be no nitrogen at all. */
+export interface Bounds {
+  min: number;
+  max: number | null;
 }
 
 export interface FigureOf {
@@ -47,7 +62,9 @@ export interface FigureOf {
 
 export interface MixStanding extends MixTarget {
   value: number | null;
-  state: 'within' | 'below' | 'above' | 'unknown';
+  state: Standing;
+  /** All that the ranges allow stands so, and nothing of it is unknown. */
+  sure: boolean;
 }
 
 /** One material of the mix, with the figures that were used of it. */
@@ -62,8 +79,9 @@ export interface MixMaterial extends Record<MaterialFigure, Figure | null> {
 }
 
 const METHOD =
-  'The figures are from the typical figure of each material; between what a figure lies is what it comes to where every ' +
-  'figure of every material takes that end of its range which makes it least, and which makes it most.';
+  'Each figure is worked out from the typical figures of the materials. Its range is the exact least and greatest that it ' +
+  'can come to while every figure of every material lies anywhere within its own range, each free of the others; a ' +
+  'figure of which no range is known is taken as a point, and what is unknown is left out.';
 
 export interface Mixed {
   /** Sound: no figure of theirs is impossible. */
@@ -90,6 +108,7 @@ export function mixView({ parts, contradicted, permit, leftAt }: Mixed): BatchMi
     missing: mix.missing.map(figureOf),
     withoutRange: mix.withoutRange.map(figureOf),
     contradicted,
+    cautions: cautionsIn(parts, permit),
     targets: [...permitTargets(permit), ...mixTargets].map((target) => standingOf(target, mix)),
     method: METHOD,
     figuresAsOf: leftAt?.toISOString() ?? null,
@@ -104,14 +123,21 @@ export function permitTargets(permit: PermitFacts | null): MixTarget[] {
   return permit.mixTargets.map((target) => ({ ...target, grade: 'permit', source }));
 }
 
+/** What to mind in the materials of these parts. */
+export function cautionsIn(parts: readonly MixPart[], permit: PermitFacts | null): Caution[] {
+  const cautions = cautionsOf(parts, { permitAllows: allowedBy(permit) });
+  return cautions.map((caution) => ({ ...caution, materials: [...caution.materials] }));
+}
+
+/** Whether a permit lets a material in: all of them where it lists none. Null where there is no permit. */
+export function allowedBy(permit: PermitFacts | null): (code: string) => boolean | null {
+  return (code) => permit && (permit.materials.length === 0 || permit.materials.includes(code));
+}
+
 /** Judged by the exact figure; printed with one decimal. */
-function standingOf(target: MixTarget, mix: Mix): MixStanding {
-  const { min, max } = target;
-  const exact = mix.value[target.figure];
-  const value = rounded(exact);
-  if (exact === null) return { ...target, value, state: 'unknown' };
-  if (min !== null && exact < min) return { ...target, value, state: 'below' };
-  return { ...target, value, state: max !== null && exact > max ? 'above' : 'within' };
+export function standingOf(target: MixTarget, mix: Mix): MixStanding {
+  const { standing: state, sure } = targetStanding(target, mix);
+  return { ...target, value: rounded(mix.value[target.figure]), state, sure };
 }
 
 function materialView({ material, massG, estimatedG }: MixPart): MixMaterial {
@@ -127,15 +153,15 @@ function figureOf({ materialCode, figure }: MissingFigure): FigureOf {
 }
 
 function ratios({ greensToBrowns: { byMass, byVolume } }: Mix): BatchMix['greensToBrowns'] {
-  return { byMass: rounded(byMass), byVolume: rounded(byVolume) };
+  return { byMass: hundredths(byMass), byVolume: hundredths(byVolume) };
 }
 
 export function eachOfMix<T>(of: (figure: MixFigure) => T): Record<MixFigure, T> {
   return Object.fromEntries(mixFigures.map((figure) => [figure, of(figure)])) as Record<MixFigure, T>;
 }
 
-function roundedRange(range: Interval | null): Interval | null {
-  return range && { min: tenths(range.min), max: tenths(range.max) };
+function roundedRange(range: Interval | null): Bounds | null {
+  return range && { min: tenths(range.min), max: Number.isFinite(range.max) ? tenths(range.max) : null };
 }
 
 export function rounded(figure: number | null): number | null {
@@ -143,3 +169,6 @@ export function rounded(figure: number | null): number | null {
 }
 
 const tenths = (figure: number): number => Math.round(figure * 10) / 10;
+
+const hundredths = (ratio: number | null): number | null =>
+  ratio === null ? null : Math.round(ratio * 100) / 100;

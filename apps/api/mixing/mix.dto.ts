@@ -1,18 +1,32 @@
 import {
   type Figure,
+  type MaterialCaution,
   type MaterialClass,
   materialClasses,
   type MaterialFigure,
   materialFigures,
   type MaterialKind,
   materialKinds,
+  materialTraits,
   type MixFigure,
   mixFigures,
+  mixStandings,
   type Verification,
   verifications,
 } from '#libs/materials';
-import { Instant, ListOf, LocalDate, Nested, Num, OneOf, Text } from '../http/dto/fields.js';
-import type { BatchMix, FigureOf, MixMaterial, MixStanding } from './mix-view.js';
+import {
+  Flag,
+  Instant,
+  ListOf,
+  LocalDate,
+  Nested,
+  MATERIAL_CODE,
+  Num,
+  OneOf,
+  Text,
+  TextList,
+} from '../http/dto/fields.js';
+import type { BatchMix, Bounds, FigureOf, MixMaterial, MixStanding } from './mix-view.js';
 
 const MOST = 1e12;
 const unknown = { nullable: true, description: 'Null when unknown' };
@@ -24,16 +38,17 @@ export class KnownMassDto implements Record<MixFigure, number> {
   @Num(0, 100) freeAirSpacePercent!: number;
 }
 
-export class IntervalDto {
+export class BoundsDto implements Bounds {
   @Num(0, MOST) min!: number;
-  @Num(0, MOST) max!: number;
+  @Num(0, MOST, { nullable: true, description: 'Null where nothing bounds it: C:N without nitrogen' })
+  max!: number | null;
 }
 
-export class MixRangesDto implements Record<MixFigure, IntervalDto | null> {
-  @Nested(() => IntervalDto, unknown) carbonToNitrogen!: IntervalDto | null;
-  @Nested(() => IntervalDto, unknown) moisturePercent!: IntervalDto | null;
-  @Nested(() => IntervalDto, unknown) bulkDensityKgM3!: IntervalDto | null;
-  @Nested(() => IntervalDto, unknown) freeAirSpacePercent!: IntervalDto | null;
+export class MixRangesDto implements Record<MixFigure, BoundsDto | null> {
+  @Nested(() => BoundsDto, unknown) carbonToNitrogen!: BoundsDto | null;
+  @Nested(() => BoundsDto, unknown) moisturePercent!: BoundsDto | null;
+  @Nested(() => BoundsDto, unknown) bulkDensityKgM3!: BoundsDto | null;
+  @Nested(() => BoundsDto, unknown) freeAirSpacePercent!: BoundsDto | null;
 }
 
 export class GreensToBrownsDto {
@@ -51,13 +66,21 @@ export class ContradictedDto {
   @Text(2000) detail!: string;
 }
 
+export class MaterialCautionDto implements MaterialCaution {
+  @OneOf([...materialTraits, 'material']) code!: MaterialCaution['code'];
+  @Text(2000) text!: string;
+  @Text(2000) source!: string;
+  @TextList(MATERIAL_CODE, 1000, { description: 'The materials that it is about' }) materials!: string[];
+}
+
 export class MixTargetDto implements MixStanding {
   @OneOf(mixFigures) figure!: MixFigure;
   @OneOf(['permit', 'reasonable', 'preferred']) grade!: MixStanding['grade'];
   @Num(0, MOST, { nullable: true }) min!: number | null;
   @Num(0, MOST, { nullable: true }) max!: number | null;
   @Num(0, MOST, unknown) value!: number | null;
-  @OneOf(['within', 'below', 'above', 'unknown']) state!: MixStanding['state'];
+  @OneOf(mixStandings) state!: MixStanding['state'];
+  @Flag({ description: 'All that the ranges allow stands so, and nothing of it is unknown' }) sure!: boolean;
   @Text(400, { description: 'The permit, or the publication that gives the range' }) source!: string;
 }
 
@@ -110,9 +133,11 @@ export class MixDto implements BatchMix {
   @ListOf(() => MissingFigureDto, 6000, { description: 'Taken as a point, since no range of them is known' })
   withoutRange!: MissingFigureDto[];
   @ListOf(() => ContradictedDto, 1000, {
-    description: 'Materials whose figures cannot be together: all of them are taken as unknown',
+    description: 'Materials whose figures cannot be together, and so are not used',
   })
   contradicted!: ContradictedDto[];
+  @ListOf(() => MaterialCautionDto, 1000, { description: 'What to mind in these materials' })
+  cautions!: MaterialCautionDto[];
   @ListOf(() => MixTargetDto, 100, { description: 'What the permit asks first, then published ranges' })
   targets!: MixTargetDto[];
   @Text(2000, { description: 'How the ranges are carried from those of the materials' }) method!: string;

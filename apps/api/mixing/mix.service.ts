@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type MaterialFigure, mixOf } from '#libs/materials';
+import { mixOf, termOf } from '#libs/materials';
 import type { SqlWrite } from '../http/writes/work.js';
 import { BuiltService, soundParts } from './built.service.js';
 import { type BatchMix, mixView } from './mix-view.js';
@@ -15,9 +15,6 @@ export interface ExactCarbon {
   /** Codes of the materials whose figures are missing. */
   missing: string[];
 }
-
-/** What the balance of carbon and nitrogen does without. */
-const BESIDE_THE_BALANCE: readonly MaterialFigure[] = ['bulkDensityKgM3'];
 
 @Injectable()
 export class MixService {
@@ -35,10 +32,10 @@ export class MixService {
   async carbonToNitrogen(batchId: string, sql?: Sql): Promise<ExactCarbon> {
     const { parts } = await this.built.built(batchId, sql);
     try {
-      const { value, knownMassShare, missing } = mixOf(parts);
+      const { value, knownMassShare } = mixOf(parts);
       if (knownMassShare.carbonToNitrogen === 1) return { value: value.carbonToNitrogen, missing: [] };
-      const of = missing.filter(({ figure }) => !BESIDE_THE_BALANCE.includes(figure));
-      return { value: null, missing: [...new Set(of.map(({ materialCode }) => materialCode))] };
+      const lacking = parts.filter((part) => 'lacking' in termOf('carbonToNitrogen', part));
+      return { value: null, missing: lacking.map(({ material }) => material.code) };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       return { value: null, missing: [] };
