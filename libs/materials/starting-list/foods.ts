@@ -1,5 +1,6 @@
 import type { Figure, Verification } from '../figures.js';
-import { midpoint, point, rounded } from './figure.js';
+import { carbonPercentFromAsh } from '../mix/carbon.js';
+import { midpoint, point, ranged, rounded } from './figure.js';
 
 /** A food as its table gives it: per cent of the food as it is eaten. */
 export interface Food {
@@ -19,17 +20,19 @@ interface DryFigures {
 
 /**
  * Nitrogen, C:N and ash of the dry matter of a food; two foods are the ends of a range whose middle stands for what is
- * typical. Carbon is (100 − ash) / 1.8 % of the dry matter (Cornell Composting, "Estimating Carbon Content"), which runs
- * high for sugars and low for fats.
+ * typical, and the typical C:N is that of the middle. Carbon is taken from ash, which runs high for sugars and low for fats.
  */
 export function dryFigures(foods: Foods, source: string): DryFigures {
   const per = (of: (food: Food) => number, digits: number, how: string): Figure =>
     between(foods, (food) => rounded(of(food), digits), `${source}; ${how}`, 'derived');
-  return {
-    nitrogenPercentDry: per(nitrogenDry, 2, 'N over dry matter'),
-    carbonToNitrogen: per((food) => (100 - ashDry(food)) / 1.8 / nitrogenDry(food), 1, 'C from ash, over N'),
-    ashPercentDry: per(ashDry, 1, 'ash over dry matter'),
-  };
+  const nitrogenPercentDry = per(nitrogenDry, 2, 'N over dry matter');
+  const ashPercentDry = per(ashDry, 1, 'ash over dry matter');
+  const ratio = (ash: number, nitrogen: number) => rounded(carbonPercentFromAsh(ash) / nitrogen, 1);
+  const ratios = foods.map((food) => ratio(ashDry(food), nitrogenDry(food)));
+  const [min, max] = foods.length === 1 ? [null, null] : [Math.min(...ratios), Math.max(...ratios)];
+  const typical = ratio(ashPercentDry.typical, nitrogenPercentDry.typical);
+  const carbonToNitrogen = ranged(typical, min, max, `${source}; C from ash, over N`, 'derived');
+  return { nitrogenPercentDry, carbonToNitrogen, ashPercentDry };
 }
 
 /** Moisture as the table itself gives it. */

@@ -19,9 +19,18 @@ const breads: Foods = [
   { water: 35.3, nitrogen: nitrogenOf(9.2), ash: 1.1 },
   { water: 38.4, nitrogen: nitrogenOf(9.7), ash: 1.3 },
 ];
-const teas =
-  'between tea waste (17.94 % protein, dairyknowledge.in) and unbrewed tea (24.2 %, Ramdani et al.)';
-const grains = 'between 22.5 % protein (a feed merchant) and 34.0 % (48 samples of a brewery, scilit.net)';
+const teaSource = 'Tea waste (dairyknowledge.in) and unbrewed tea (Ramdani et al.), of dry matter';
+const teas: Foods = [
+  { water: 0, nitrogen: nitrogenOf(17.94), ash: 6.18 },
+  { water: 0, nitrogen: nitrogenOf(24.2), ash: 6.14 },
+];
+const grainSource =
+  "Brewer's grain of a feed merchant (redrockcorp.com.au) and of a brewery (scilit.net, 48 samples)";
+const grainAsh = 5;
+const grains: Foods = [
+  { water: 0, nitrogen: nitrogenOf(22.5), ash: grainAsh },
+  { water: 0, nitrogen: nitrogenOf(34), ash: grainAsh },
+];
 
 export const kitchen: readonly MaterialFigures[] = [
   organic({
@@ -105,9 +114,7 @@ export const kitchen: readonly MaterialFigures[] = [
     code: 'tea-leaves',
     name: 'Tea leaves, spent',
     class: 'nitrogen',
-    nitrogenPercentDry: midpoint(2.87, 3.87, `Protein ÷ 6.25, ${teas}`, 'derived'),
-    carbonToNitrogen: midpoint(13.5, 18.2, `C from ash (6.15 % in unbrewed tea) over N, ${teas}`, 'derived'),
-    ashPercentDry: midpoint(6.14, 6.18, 'Ramdani et al., black and green tea before brewing', 'verified'),
+    ...dryFigures(teas, `${teaSource}; protein ÷ 6.25`),
   }),
   organic({
     code: 'bread',
@@ -121,9 +128,8 @@ export const kitchen: readonly MaterialFigures[] = [
     code: 'spent-grain',
     name: "Brewer's spent grain, wet",
     class: 'nitrogen',
-    nitrogenPercentDry: midpoint(3.6, 5.44, `Protein ÷ 6.25, ${grains}`, 'derived'),
-    carbonToNitrogen: midpoint(9.7, 14.7, `C from ash over N, ${grains}`, 'derived'),
-    ashPercentDry: point(5, "A feed merchant's page (redrockcorp.com.au), brewer's grain", 'verified'),
+    ...dryFigures(grains, `${grainSource}; protein ÷ 6.25`),
+    ashPercentDry: point(grainAsh, "A feed merchant's page (redrockcorp.com.au), brewer's grain", 'verified'),
     moisturePercent: midpoint(75.6, 78.4, "Two feed merchants' pages, wet brewer's grain", 'verified'),
     caution: 'Sours within days: mix it in as soon as it comes (common practice).',
   }),
