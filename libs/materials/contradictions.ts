@@ -77,20 +77,18 @@ function againstMoisture(kind: MaterialKind, figures: FigureValues): Contradicti
 }
 
 /** Carbon, nitrogen and ash are parts of one dry matter. */
-function beyondDryMatter({
-  nitrogenPercentDry,
-  carbonPercentDry,
-  carbonToNitrogen,
-  ashPercentDry,
-}: FigureValues): Contradiction[] {
+function beyondDryMatter(figures: FigureValues): Contradiction[] {
+  const { nitrogenPercentDry, carbonPercentDry, carbonToNitrogen, ashPercentDry } = figures;
   const nitrogen = nitrogenPercentDry?.typical ?? 0;
   const carbon = carbonPercentDry?.typical ?? nitrogen * (carbonToNitrogen?.typical ?? 0);
   const sum = carbon + nitrogen + (ashPercentDry?.typical ?? 0);
-  if (sum <= 100) return [];
+  const asCarbon = carbonPercentDry ? 'carbonPercentDry' : 'carbonToNitrogen';
+  const known = ([asCarbon, 'nitrogenPercentDry', 'ashPercentDry'] as const).filter((one) => figures[one]);
+  const [first, ...others] = known;
+  if (sum <= 100 || first === undefined) return [];
   const percent = `${Math.round(sum * 10) / 10} %`;
-  const asCarbon = carbonPercentDry ? (['carbonPercentDry'] as const) : (['carbonToNitrogen'] as const);
   const detail = `makes carbon, nitrogen and ash ${percent} of the dry matter together, which is more than there is`;
-  return [told([...asCarbon, 'nitrogenPercentDry', 'ashPercentDry'], 'typical', detail)];
+  return [told([first, ...others], 'typical', detail)];
 }
 
 function againstRatio({

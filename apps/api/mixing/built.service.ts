@@ -47,7 +47,8 @@ export class BuiltService {
     const asOfMs = leftAt?.getTime() ?? this.clock.nowMs();
     const lines = await this.records.materials(batchId, leftAt, sql);
     const codes = lines.map(({ materialCode }) => materialCode);
-    const figures = await this.sites.materialFigures(codes, sql);
+    const at = { siteId: batch.siteId, atMs: asOfMs };
+    const figures = await this.sites.materialFigures(codes, at, sql);
     const parts = lines.flatMap(({ materialCode, massG, estimatedG }) => {
       const material = figures.find(({ code }) => code === materialCode);
       return material ? { material, massG, estimatedG } : [];

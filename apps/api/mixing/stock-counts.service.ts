@@ -72,7 +72,7 @@ export class StockCountsService {
     const asked = { materialCode, containerId, atMs: occurredAt.getTime() };
     const [facts] = await this.sites.forIntake(siteId, [asked]);
     requireMaterial(facts, materialCode);
-    const density = await this.densityOf(materialCode);
+    const density = await this.densityOf(materialCode, siteId, occurredAt);
     return {
       ...{ id: idOr(dto.id), siteId, materialCode, occurredAt, costPerKg, note },
       ...amountOf(amount, containerIn(facts, amount, siteId), density),
@@ -80,8 +80,8 @@ export class StockCountsService {
     };
   }
 
-  private async densityOf(materialCode: string): Promise<Density | null> {
-    const [material] = await this.sites.materialFigures([materialCode]);
+  private async densityOf(materialCode: string, siteId: string, at: Date): Promise<Density | null> {
+    const [material] = await this.sites.materialFigures([materialCode], { siteId, atMs: at.getTime() });
     const figure = material?.bulkDensityKgM3;
     return figure ? { kgM3: figure.typical, source: figure.source } : null;
   }

@@ -52,7 +52,7 @@ export class StockService {
     const standing = (await this.standing(siteId, atMs, sql)).filter(({ line }) => !line.retired);
     const known = standing.filter(({ leftG }) => leftG !== null);
     const codes = new Set([...known.map(({ line }) => line.materialCode), WATER]);
-    const figures = new Map(await this.figures([...codes], sql));
+    const figures = new Map(await this.figures([...codes], { siteId, atMs }, sql));
     const counted = known.flatMap(({ line, leftG, measure }) => {
       const material = figures.get(line.materialCode);
       if (!material) return [];
@@ -77,13 +77,17 @@ export class StockService {
   private async standing(siteId: string, atMs: number, sql?: Sql): Promise<Standing[]> {
     const lines = await this.stock.standing(siteId, new Date(atMs), sql);
     const without = lines.filter(({ densityKgM3 }) => densityKgM3 === null).map((line) => line.materialCode);
-    const figures = new Map(await this.figures(without, sql));
+    const figures = new Map(await this.figures(without, { siteId, atMs }, sql));
     return lines.map((line) => standingOf(line, figures.get(line.materialCode)));
   }
 
-  private async figures(codes: readonly string[], sql?: Sql): Promise<[string, MaterialFigures][]> {
+  private async figures(
+    codes: readonly string[],
+    at: { siteId: string; atMs: number },
+    sql?: Sql,
+  ): Promise<[string, MaterialFigures][]> {
     if (codes.length === 0) return [];
-    const figures = await this.sites.materialFigures(codes, sql);
+    const figures = await this.sites.materialFigures(codes, at, sql);
     return figures.map((material) => [material.code, material]);
   }
 }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
-import type { MaterialRow } from './material-rows.js';
+import type { FiguresAt, MaterialRow } from './material-rows.js';
 import type { BayFacts, IntakeAnswer, LotRefs, PermitFacts, SiteFacts } from './site-facts.js';
 
 const SITE = `SELECT id, code, name, time_zone AS "timeZone", jurisdiction_id AS "jurisdictionId",
@@ -57,7 +57,20 @@ const MATERIALS = `
   SELECT m.code, m.name, m.class, m.kind, m.traits, m.caution,
     (SELECT coalesce(json_object_agg(f.figure, json_build_object('typical', f.typical, 'min', f.min, 'max', f.max,
         'source', f.source, 'verification', f.verification)), '{}')
-      FROM material_figure f WHERE f.material_code = m.code) AS figures
+      FROM material_figure f WHERE f.material_code = m.code) AS figures,
+    (SELECT json_agg(latest) FROM (
+      SELECT DISTINCT ON (r.figure) r.figure, r.value, extract(epoch FROM s.occurred_at) * 1000 AS "atMs",
+        (s.occurred_at AT TIME ZONE place.time_zone)::date::text AS "measuredOn", s.measured_by AS by, s.reference
+      FROM material_measurement s JOIN site place ON place.id = s.site_id CROSS JOIN LATERAL (VALUES
+          ('nitrogenPercentDry', s.nitrogen_percent_dry), ('carbonPercentDry', s.carbon_percent_dry),
+          ('carbonToNitrogen', s.carbon_to_nitrogen), ('ashPercentDry', s.ash_percent_dry),
+          ('moisturePercent', s.moisture_percent), ('bulkDensityKgM3', s.bulk_density_kg_m3),
+          ('carbonFromAsh', CASE WHEN s.carbon_percent_dry IS NULL
+            AND (s.nitrogen_percent_dry IS NULL OR s.carbon_to_nitrogen IS NULL) THEN s.ash_percent_dry END)
+        ) AS r (figure, value)
+      WHERE s.site_id = $2 AND s.material_code = m.code AND s.occurred_at <= $3 AND s.voided_at IS NULL
+        AND r.value IS NOT NULL
+      ORDER BY r.figure, s.occurred_at DESC, s.id DESC) latest) AS readings
   FROM material m WHERE $1::text[] IS NULL OR m.code = ANY($1) ORDER BY m.code`;
 
 /** What the other areas ask of sites: each in one round trip. */
@@ -107,8 +120,13 @@ export class SiteFactsRecords {
     return rows.map(({ id }) => id);
   }
 
-  async materials(codes: readonly string[] | null, sql: Sql = this.database.sql): Promise<MaterialRow[]> {
-    return sql.query<MaterialRow>(MATERIALS, [codes], 'material-figures');
+  async materials(
+    codes: readonly string[] | null,
+    at: FiguresAt | null,
+    sql: Sql = this.database.sql,
+  ): Promise<MaterialRow[]> {
+    const place = [at?.siteId ?? null, at && new Date(at.atMs).toISOString()];
+    return sql.query<MaterialRow>(MATERIALS, [codes, ...place], 'material-figures');
   }
 }
 

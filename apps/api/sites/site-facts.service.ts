@@ -1,14 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import { eachFigure, type MaterialFigures } from '#libs/materials';
+import { eachFigure, type MaterialFigures, withMeasured } from '#libs/materials';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { lotFacts } from './lot-facts.js';
+import type { FiguresAt, MaterialRow } from './material-rows.js';
 import type { BayFacts, IntakeFacts, LotRefs, PermitFacts, SiteFacts } from './site-facts.js';
 import { SiteFactsRecords } from './site-facts.records.js';
 
 type Sql = SqlWrite['sql'];
 
-export type { BayFacts, IntakeFacts, LotRefs, PermitFacts, SiteFacts };
+export type { BayFacts, FiguresAt, IntakeFacts, LotRefs, PermitFacts, SiteFacts };
 
 /** What the other areas may know of sites, permits, materials, containers and instruments. */
 @Injectable()
@@ -46,17 +47,28 @@ export class SiteFactsService {
   }
 
   /**
-   * Figures of the materials named, or of all; retired ones included, since old batches hold them. Inside a transaction,
-   * give its `sql`.
+   * Figures of the materials named, or of all; retired ones included, since old batches hold them. For a site, what it had
+   * measured itself by that moment goes before the programme's own list (`withMeasured` says how). Inside a transaction, give
+   * its `sql`.
    */
-  async materialFigures(codes?: readonly string[], sql?: Sql): Promise<MaterialFigures[]> {
-    const rows = await this.facts.materials(codes ?? null, sql);
-    return rows.map(({ figures, ...row }) => ({
-      ...row,
-      ...eachFigure((figure) => {
-        const published = figures[figure];
-        return published ? { ...published, measuredOn: null } : null;
-      }),
-    }));
+  async materialFigures(
+    codes?: readonly string[],
+    at?: FiguresAt | null,
+    sql?: Sql,
+  ): Promise<MaterialFigures[]> {
+    const rows = await this.facts.materials(codes ?? null, at ?? null, sql);
+    return rows.map(figuresOf);
   }
+}
+
+function figuresOf({ figures, readings, ...row }: MaterialRow): MaterialFigures {
+  const listed = eachFigure((figure) => {
+    const known = figures[figure];
+    return known ? { ...known, measuredOn: null } : null;
+  });
+  const measured = (readings ?? []).map(({ by, reference, ...reading }) => ({
+    ...reading,
+    source: `Measured at the site: ${by}${reference === null ? '' : ` (${reference})`}`,
+  }));
+  return withMeasured({ ...row, ...listed }, measured);
 }

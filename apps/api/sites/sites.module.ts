@@ -11,6 +11,9 @@ import { JurisdictionsService } from './jurisdictions.service.js';
 import { MaterialsController } from './materials.controller.js';
 import { MaterialsRecords } from './materials.records.js';
 import { MaterialsService } from './materials.service.js';
+import { MeasurementsController } from './measurements.controller.js';
+import { MeasurementsRecords } from './measurements.records.js';
+import { MeasurementsService } from './measurements.service.js';
 import { PermitsController } from './permits.controller.js';
 import { PermitsRecords } from './permits.records.js';
 import { PermitsService } from './permits.service.js';
@@ -34,6 +37,7 @@ import { VerificationsService } from './verifications.service.js';
     PermitsController,
     ProcessRulesController,
     MaterialsController,
+    MeasurementsController,
     ContainersController,
     InstrumentsController,
     VerificationsController,
@@ -50,6 +54,8 @@ import { VerificationsService } from './verifications.service.js';
     MaterialsRecords,
     MaterialsService,
     StartingMaterials,
+    MeasurementsRecords,
+    MeasurementsService,
     ContainersRecords,
     ContainersService,
     InstrumentsRecords,

@@ -1,0 +1,117 @@
+import { Injectable } from '@nestjs/common';
+import { contradictionsIn, eachFigure, type MaterialFigure, type MaterialKind } from '#libs/materials';
+import type { Actor } from '../http/access/actor.js';
+import { Clock } from '../http/clock.js';
+import { idOr } from '../http/dto/id.js';
+import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
+import { happenedAt } from '../http/dto/time.js';
+import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
+import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
+import { voidedBefore } from '../http/writes/write-once.js';
+import { MaterialsRecords } from './materials.records.js';
+import { measuredFigures } from './measured-figures.js';
+import type { MeasurementDto, MeasurementsQuery, NewMeasurementDto } from './measurements.dto.js';
+import {
+  type MeasuredFigures,
+  type MeasurementRow,
+  MeasurementsRecords,
+  type NewMeasurement,
+} from './measurements.records.js';
+import { sitesAsked } from './site-fields.js';
+import { SiteFactsRecords } from './site-facts.records.js';
+
+/** What a laboratory or the crew measured of the materials of a site. */
+@Injectable()
+export class MeasurementsService {
+  constructor(
+    private readonly measurements: MeasurementsRecords,
+    private readonly materials: MaterialsRecords,
+    private readonly sites: SiteFactsRecords,
+    private readonly clock: Clock,
+  ) {}
+
+  async record(actor: Actor, dto: NewMeasurementDto): Promise<Recorded<MeasurementDto>> {
+    const before = dto.id === undefined ? null : await this.measurements.find(dto.id);
+    if (before) return sentBefore(before, dto);
+    const measurement = await this.newMeasurementOf(dto);
+    const isNew = await this.measurements.keep(actor, measurement);
+    const row = await this.find(measurement.id);
+    return isNew ? { replayed: false, body: view(row) } : sentBefore(row, dto);
+  }
+
+  async list(actor: Actor, query: MeasurementsQuery): Promise<Page<MeasurementDto>> {
+    const after = keyOf(query.cursor, 'instant', 'id');
+    const rows = await this.measurements.page({
+      sites: sitesAsked(actor, 'operator', query),
+      material: query.material ?? null,
+      limit: query.limit,
+      after: after && { occurredAt: String(after[0]), id: String(after[1]) },
+    });
+    return pageOf(rows, query.limit, (row) => [row.occurredAt.toISOString(), row.id], view);
+  }
+
+  async get(id: string): Promise<MeasurementDto> {
+    return view(await this.find(id));
+  }
+
+  /** Sent again with the same reason it is answered as it stands. */
+  async void(actor: Actor, id: string, reason: string): Promise<MeasurementDto> {
+    const before = await this.find(id);
+    if (!voidedBefore(before, reason) && !(await this.measurements.void(actor, id, reason)))
+      voidedBefore(await this.find(id), reason);
+    return view(await this.find(id));
+  }
+
+  private async newMeasurementOf(dto: NewMeasurementDto): Promise<NewMeasurement> {
+    const siteId = dto.siteId.toLowerCase();
+    const occurredAt = happenedAt(dto.occurredAt, this.clock.nowMs());
+    if (!(await this.sites.site(siteId))) throw invalid('/siteId', 'is no site of the programme');
+    const material = await this.materials.find(dto.material);
+    if (!material) throw invalid('/material', `"${dto.material}" is no material of the list`);
+    const figures = measuredFigures(dto);
+    requirePossible(material.kind as MaterialKind, figures);
+    const { moisture, bulkDensity, by, reference = null, note = null } = dto;
+    const entered = { ...(moisture && { moisture }), ...(bulkDensity && { bulkDensity }) };
+    return {
+      ...{ id: idOr(dto.id), siteId, material: material.code, occurredAt, by, reference, note, entered },
+      ...figures,
+      bodySha256: bodyDigest(dto),
+    };
+  }
+
+  private async find(id: string): Promise<MeasurementRow> {
+    const row = await this.measurements.find(id);
+    if (!row) throw notFound('measurement');
+    return row;
+  }
+}
+
+const fieldOf = (figure: MaterialFigure) =>
+  figure === 'moisturePercent' ? 'moisture' : figure === 'bulkDensityKgM3' ? 'bulkDensity' : figure;
+
+/** What one sample says of a material must be possible by itself. */
+function requirePossible(kind: MaterialKind, figures: MeasuredFigures): void {
+  const points = eachFigure((figure) => {
+    const typical = figures[figure];
+    return typical === null ? null : { typical, min: null, max: null };
+  });
+  const faults = contradictionsIn(kind, points).map(({ figures: [figure], detail }) => ({
+    pointer: `/${fieldOf(figure)}`,
+    detail,
+  }));
+  if (faults.length > 0) throw new Problem('invalid', faults[0]?.detail, faults);
+}
+
+function sentBefore(row: MeasurementRow, dto: NewMeasurementDto): Recorded<MeasurementDto> {
+  requireSameBody(row.bodySha256, bodyDigest(dto));
+  return { replayed: true, body: view(row) };
+}
+
+function view({ bodySha256: _, ...row }: MeasurementRow): MeasurementDto {
+  return {
+    ...row,
+    occurredAt: row.occurredAt.toISOString(),
+    recordedAt: row.recordedAt.toISOString(),
+    voidedAt: row.voidedAt?.toISOString() ?? null,
+  };
+}
