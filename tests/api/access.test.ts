@@ -60,7 +60,15 @@ describe('every route, with every kind of caller', () => {
     things.container = at(hub1.id, containers.bucket);
     things.instrument = at(hub1.id, instruments.scale);
     things.permit = at(hub1.id, permits.hub1);
+    const counted = { siteId: yard1.id, material: 'wood-chips', amount: { mass: { value: 90, unit: 'kg' } } };
+    things['stock-count'] = at(yard1.id, await made(api, '/stock-counts', counted));
+    const parts = ['food-scraps', 'wood-chips'].map((material) => ({ material, parts: 1 }));
+    const recipe = {
+      ...{ siteId: yard1.id, name: 'Usual mix', basis: 'volume' },
+      parts: parts.map((part, index) => ({ ...part, fromDropOffs: index === 0 })),
+    };
     const logger = { siteId: yard1.id, code: 'L-1', bays: ['A4'] };
+    things.recipe = at(yard1.id, await made(api, '/recipes', recipe));
     const device = await made<DeviceKey>(api, '/device-keys', logger);
     things['device-key'] = at(yard1.id, device);
     deviceKey = device.key;
@@ -185,7 +193,7 @@ describe('every route, with every kind of caller', () => {
 
   it.each<[Rank, string[]]>([
     ['volunteer', ['/drop-offs', '/shifts', '/refusals', '/containers', '/instruments']],
-    ['operator', ['/permits', '/batches']],
+    ['operator', ['/permits', '/batches', '/stock-counts', '/recipes']],
   ])('shows a %s lists of the own sites only', async (role, lists) => {
     for (const path of lists) {
       const own = await api.call('GET', `${path}?limit=200`, { as: here[role] });

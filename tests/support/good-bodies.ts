@@ -2,7 +2,7 @@ import { v7 } from 'uuid';
 import { FIRST } from './api.js';
 import { type GoodCall, of } from './good-calls.js';
 import { loggerImportCalls } from './good-logger-files.js';
-import { stockCalls } from './good-mixing.js';
+import { mixingCalls } from './good-mixing.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { lotBody } from './intake.js';
 import { localRule } from './local-rule.js';
@@ -25,7 +25,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...equipmentCalls(world),
     ...intakeCalls(world),
     ...buildingCalls(world),
-    ...stockCalls(world),
+    ...mixingCalls(world),
     ...loggerCalls(world),
     ...monitoringCalls(world),
     ...curingCalls(world),

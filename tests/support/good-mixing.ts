@@ -2,8 +2,10 @@ import { v7 } from 'uuid';
 import { type GoodCall, of } from './good-calls.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 
-/** Good calls of what is kept to mix with. */
-export function stockCalls({ yard, tokens, barrow, stockCount }: GoodWorld): GoodCall[] {
+/** Good calls of what is kept to mix with, and of what is usually mixed. */
+export const mixingCalls = (world: GoodWorld): GoodCall[] => [...stockCalls(world), ...recipeCalls(world)];
+
+function stockCalls({ yard, tokens, barrow, stockCount }: GoodWorld): GoodCall[] {
   const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
   const counted = (amount: object) => ({
     ...{ id: v7(), siteId: yard.yard.id, material: 'wood-chips', amount },
@@ -16,5 +18,27 @@ export function stockCalls({ yard, tokens, barrow, stockCount }: GoodWorld): Goo
     operator.post('/stock-counts', {}, counted({ volume: litres(90) })),
     operator.post('/stock-counts', {}, counted({ containerId: barrow.id, count: 6.5 })),
     manager.post('/stock-counts/:id/void', { id: stockCount.id }, { reason: 'Counted twice' }),
+  ];
+}
+
+function recipeCalls({ programme, yard, tokens, recipe, building }: GoodWorld): GoodCall[] {
+  const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
+  const part = (material: string, parts: number, fromDropOffs: boolean) => ({
+    material,
+    parts,
+    fromDropOffs,
+  });
+  const usual = {
+    ...{ name: 'Übliche Mischung', basis: 'volume', note: 'Chips zuerst' },
+    parts: [part('food-scraps', 2, true), part('wood-chips', 3, false)],
+  };
+  const { id } = recipe;
+  return [
+    { ...operator.get('/recipes'), query: { siteId: yard.yard.id } },
+    operator.get('/recipes/:id', { id }),
+    manager.post('/recipes', {}, { id: v7(), siteId: yard.yard.id, ...usual }),
+    manager.patch('/recipes/:id', { id }, { ...usual, name: 'Wintermischung', retired: false }),
+    { ...operator.get('/recipes/:id/scaled', { id }), query: { hubs: programme.hub1.id, day: '2026-03-02' } },
+    { ...operator.get('/batches/:id/recipe', { id: building.id }), query: { recipe: id } },
   ];
 }

@@ -44,7 +44,7 @@ export async function makeGoodWorld(api: TestApi) {
     return { id, key, bays };
   };
   const device = await loggerOf('L-1', [batches.building.id]);
-  const stock = await makeStock(api, yard.yard.id, tokens.operator);
+  const stock = await makeStock(api, yard.yard.id);
   return {
     ...stock,
     device,
@@ -75,19 +75,20 @@ function setAside(api: TestApi, deviceId: string, operator: string): Promise<Thi
   return made<Thing>(api, '/logger-readings/set-aside', { deviceId, ...turned }, operator);
 }
 
-/** A barrow of known volume, and chips counted in it. */
-async function makeStock(api: TestApi, siteId: string, operator: string) {
-  const barrow = await made<Thing>(api, '/containers', {
-    ...{ siteId, code: 'BW-1', tare: kg(12), volume: litres(90) },
-  });
+/** A barrow of known volume, chips counted in it, and what is usually mixed with them. */
+async function makeStock(api: TestApi, siteId: string) {
+  const bin = { siteId, code: 'BW-1', tare: kg(12), volume: litres(90) };
+  const barrow = await made<Thing>(api, '/containers', bin);
   const amount = { containerId: barrow.id, count: 4 };
-  const stockCount = await made<Thing>(
-    api,
-    '/stock-counts',
-    { siteId, material: 'wood-chips', amount },
-    operator,
-  );
-  return { barrow, stockCount };
+  const parts = [
+    { material: 'food-scraps', parts: 1, fromDropOffs: true },
+    { material: 'wood-chips', parts: 2, fromDropOffs: false },
+  ];
+  return {
+    barrow,
+    stockCount: await made<Thing>(api, '/stock-counts', { siteId, material: 'wood-chips', amount }),
+    recipe: await made<Thing>(api, '/recipes', { siteId, name: 'Usual mix', basis: 'volume', parts }),
+  };
 }
 
 async function makeIntake(

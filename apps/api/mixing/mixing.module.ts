@@ -5,15 +5,37 @@ import { BuiltService } from './built.service.js';
 import { MixController } from './mix.controller.js';
 import { MixRecords } from './mix.records.js';
 import { MixService } from './mix.service.js';
+import { RecipeUseService } from './recipe-use.service.js';
+import { BatchRecipeController, RecipesController } from './recipes.controller.js';
+import { RecipesRecords } from './recipes.records.js';
+import { RecipesService } from './recipes.service.js';
 import { StockController, StockCountsController } from './stock.controller.js';
 import { StockCountsService } from './stock-counts.service.js';
 import { StockRecords } from './stock.records.js';
 import { StockService } from './stock.service.js';
+import { WaitingRecords } from './waiting.records.js';
 
 @Module({
   imports: [SitesModule, BatchesModule],
-  controllers: [MixController, StockCountsController, StockController],
-  providers: [MixRecords, BuiltService, MixService, StockRecords, StockService, StockCountsService],
+  controllers: [
+    MixController,
+    StockCountsController,
+    StockController,
+    RecipesController,
+    BatchRecipeController,
+  ],
+  providers: [
+    MixRecords,
+    BuiltService,
+    MixService,
+    StockRecords,
+    StockService,
+    StockCountsService,
+    RecipesRecords,
+    RecipesService,
+    WaitingRecords,
+    RecipeUseService,
+  ],
   exports: [MixService],
 })
 export class MixingModule {}
