@@ -4,6 +4,8 @@ import { dryFigures, type Foods, moistureOf, nitrogenOf } from './foods.js';
 import { energyStar, golueke, nraes } from './sources.js';
 
 const zhang = 'Zhang et al. (2007), Bioresource Technology 98, food waste of San Francisco';
+const hamoda = 'Hamoda (2017), fruit and vegetables discarded by 31 supermarkets';
+const fruitRange = 'NRAES-54, Appendix A, from memory, fruit wastes';
 const citrusPeel =
   'USDA SR28, orange peel (09216) and lemon peel (09156), raw, as a third-party page prints them';
 const peels: Foods = [
@@ -56,16 +58,18 @@ export const kitchen: readonly MaterialFigures[] = [
     class: 'nitrogen',
     nitrogenPercentDry: golueke.midpoint(2.5, 4, 'non-legume vegetable waste'),
     carbonToNitrogen: golueke.midpoint(11, 12, 'non-legume vegetable waste'),
-    moisturePercent: nraes.point(87, 'vegetable produce'),
-    bulkDensityKgM3: nraes.point(940, 'vegetable produce, 1,585 lb/yd³'),
+    moisturePercent: point(85, hamoda, 'verified'),
+    bulkDensityKgM3: point(650, hamoda, 'verified'),
   }),
   organic({
     code: 'fruit-scraps',
     name: 'Fruit scraps',
-    class: 'carbon',
-    nitrogenPercentDry: nraes.ranged(1.4, 0.9, 2.6, 'fruit wastes'),
-    carbonToNitrogen: nraes.ranged(40, 20, 49, 'fruit wastes'),
-    moisturePercent: nraes.ranged(80, 62, 88, 'fruit wastes'),
+    class: 'nitrogen',
+    nitrogenPercentDry: ranged(1.9, 0.9, 2.6, `${hamoda}; range: ${fruitRange}`, 'from-memory'),
+    carbonPercentDry: point(42.1, hamoda, 'verified'),
+    carbonToNitrogen: ranged(22.2, 20, 49, `C 42.1 % over N 1.9 %; range: ${fruitRange}`, 'from-memory'),
+    moisturePercent: ranged(85, 62, 88, `${hamoda}; range: ${fruitRange}`, 'from-memory'),
+    bulkDensityKgM3: point(650, hamoda, 'verified'),
   }),
   organic({
     code: 'citrus-peel',

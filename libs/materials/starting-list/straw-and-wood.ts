@@ -6,9 +6,9 @@ const chips = 'wood waste (chips)';
 const chipMoisture = alberta.midpoint(15, 40, chips);
 const chipDensity: Figure = ranged(
   316,
-  144,
-  368,
-  'Midpoint of 264–368, the Alberta table on a third-party copy, wood waste (chips); dry chips from 243 lb/yd³ (Oregon DEQ)',
+  138,
+  422,
+  'Midpoint of 264–368, the Alberta table on a third-party copy, wood waste (chips); range: Minnesota Stormwater Manual, wood chips',
   'mirror',
 );
 const bothWoods = 'midpoint of the typical 560 for hardwood and 641 for softwood';
