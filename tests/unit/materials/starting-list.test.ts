@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
   contradictionsIn,
@@ -116,6 +117,42 @@ describe('the starting list', () => {
     };
     for (const [trait, codes] of Object.entries(marked)) {
       for (const code of codes) expect(material(code).traits, code).toContain(trait);
+    }
+  });
+});
+
+describe('the page of sources', () => {
+  const page = readFileSync(new URL('../../../docs/sources.md', import.meta.url), 'utf8').replace(
+    /\s+/g,
+    ' ',
+  );
+  const number = (value: number) => value.toLocaleString('en-US', { maximumFractionDigits: 3 });
+
+  it('counts the figures as they are', () => {
+    const count = (checked: string) => known.filter(({ verification }) => verification === checked).length;
+    expect(page).toContain(`${startingMaterials.length} materials`);
+    expect(page).toContain(`${known.length} figures of them`);
+    expect(page).toContain(
+      `${count('verified')} verified, ${count('mirror')} mirror, ${count('secondary')} secondary, ` +
+        `${count('derived')} derived, ${count('from-memory')} from memory`,
+    );
+  });
+
+  it('has every material with its typical figures', () => {
+    const figures = [
+      'nitrogenPercentDry',
+      'carbonToNitrogen',
+      'ashPercentDry',
+      'moisturePercent',
+      'bulkDensityKgM3',
+    ];
+    for (const row of startingMaterials) {
+      const typical = figures.map((name) => row[name as MaterialFigure]?.typical ?? null);
+      const cells = new RegExp(
+        `\\| ${row.name} \\| ([^|]+)\\| ([^|]+)\\| ([^|]+)\\| ([^|]+)\\| ([^|]+)\\|`,
+      ).exec(page);
+      const told = cells?.slice(1).map((cell) => cell.trim().split(' ')[0]);
+      expect(told, row.code).toEqual(typical.map((value) => (value === null ? '–' : number(value))));
     }
   });
 });
