@@ -105,18 +105,23 @@ function fit(laid: MaterialFigures, one: BalanceFigure, other: BalanceFigure): b
 
 /** Null where there is no nitrogen, or no carbon: that is no ratio. */
 function ratioOf(carbon: Figure, nitrogen: Figure): Figure | null {
-  if (carbon.typical === 0 || nitrogen.typical === 0) return null;
-  const ratio = (above: number | null, below: number | null) =>
-    above === null || below === null || above === 0 || below === 0 ? null : above / below;
+  const typical = quotient(carbon.typical, nitrogen.typical);
+  if (typical === null) return null;
   const days = [carbon.measuredOn, nitrogen.measuredOn].filter((day) => day !== null);
   return {
-    typical: carbon.typical / nitrogen.typical,
-    min: ratio(carbon.min, nitrogen.max),
-    max: ratio(carbon.max, nitrogen.min),
+    typical,
+    min: quotient(carbon.min, nitrogen.max),
+    max: quotient(carbon.max, nitrogen.min),
     source: `C over N. C: ${carbon.source}. N: ${nitrogen.source}`,
     verification: 'derived',
     measuredOn: days.length === 2 ? (days.sort().at(-1) ?? null) : null,
   };
+}
+
+function quotient(above: number | null, below: number | null): number | null {
+  if (above === null || below === null) return null;
+  const ratio = above / below;
+  return ratio > 0 && Number.isFinite(ratio) ? ratio : null;
 }
 
 function withAshThatFits(material: MaterialFigures, measured: MeasuredFigures): MaterialFigures {
