@@ -7,6 +7,7 @@ import { AMENDED_DAYS_AGO } from './fates.js';
 import { emailOf, PASSWORD, programme } from './places.js';
 import { Random } from './random.js';
 import { setUp } from './setup.js';
+import { countStock, isCountingDay } from './stock.js';
 import { YardStoryTeller } from './yard.js';
 
 export type { DemoApi } from './client.js';
@@ -43,6 +44,8 @@ export async function loadDemo(
   const world = await setUp(coordinator, first);
   const yards = world.yards.map((yard) => new YardStoryTeller(yard, last, random.fork()));
   const hubRandoms = world.hubs.map(() => random.fork());
+  // Of their own, so that counting what lies there changes nothing of the story.
+  const heaps = new Random(SEED + 1);
   let dropOffs = 0;
   for (const day of daysFrom(first, last)) {
     if (day.day === 1) say(`  ${day.toPlainYearMonth().toString()}: ${dropOffs} drop-offs so far`);
@@ -52,6 +55,7 @@ export async function loadDemo(
       if (!hub.opens.includes(day.dayOfWeek)) continue;
       dropOffs += await openHub(hub, day, yard?.rejectShare ?? 0, hubRandoms[index] ?? random);
     }
+    if (isCountingDay(day)) for (const yard of world.yards) await countStock(yard, day, heaps);
     await Promise.all(yards.map((yard) => yard.live(day)));
   }
   return { days: first.until(last).days + 1, dropOffs, signIns: signIns() };

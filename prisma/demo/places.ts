@@ -59,6 +59,8 @@ export interface YardStory {
   rule: string;
   /** What a batch must meet besides. */
   furtherRules: string[];
+  /** Between what its permit asks the mix to lie. */
+  mixTargets: { figure: string; min?: number; max?: number }[];
   /** Kinds of sample that its permit asks for. */
   samples: string[];
   bays: string[];
@@ -68,6 +70,8 @@ export interface YardStory {
   buildDays: number;
   turns: boolean;
   hasLogger: boolean;
+  /** Has had its chips looked at by a laboratory. */
+  measuresChips: boolean;
 }
 
 /** A rule of the county's own; `county-rule.ts` has its text. */
@@ -81,12 +85,14 @@ export const yards: YardStory[] = [
     method: 'turned-windrow',
     rule: 'us-503-pfrp-windrow',
     furtherRules: ['us-503-vector-attraction'],
+    mixTargets: [],
     samples: ['maturity', 'pathogens'],
     bays: ['A1', 'A2', 'A3', 'A4', 'A5', 'A6'],
     hubs: ['QS', 'MM'],
     buildDays: 21,
     turns: true,
     hasLogger: false,
+    measuresChips: true,
   },
   {
     code: 'RL',
@@ -95,12 +101,17 @@ export const yards: YardStory[] = [
     method: 'static-aerated',
     rule: 'us-503-pfrp-static-aerated',
     furtherRules: [countyRuleCode],
+    mixTargets: [
+      { figure: 'carbonToNitrogen', min: 25, max: 40 },
+      { figure: 'moisturePercent', min: 45, max: 60 },
+    ],
     samples: ['germination'],
     bays: ['1', '2', '3', '4'],
     hubs: ['FB'],
     buildDays: 35,
     turns: false,
     hasLogger: true,
+    measuresChips: false,
   },
 ];
 

@@ -16,6 +16,7 @@ import {
   yards,
   type YardStory,
 } from './places.js';
+import { addBarrow, addRecipe, measureChips } from './stock.js';
 import { CURE_DAYS, REHEAT, type Yard } from './story.js';
 
 type Ids = Record<string, string>;
@@ -62,8 +63,8 @@ async function addPermits(coordinator: Caller, sites: Ids, validFrom: string): P
   }
 }
 
-const yardTerms = ({ rule, furtherRules, samples }: YardStory) => ({
-  ...{ processRule: rule, processReading: 'consecutive', furtherRules, minimumProbes: 3 },
+const yardTerms = ({ rule, furtherRules, mixTargets, samples }: YardStory) => ({
+  ...{ processRule: rule, processReading: 'consecutive', furtherRules, mixTargets, minimumProbes: 3 },
   ...{ requiredSamples: samples, cureDays: CURE_DAYS, cureReheat: REHEAT },
   ...{ storedVolumeMax: { value: 100, unit: 'yd3' }, yearlyMassMax: { value: 60, unit: 'short-ton' } },
 });
@@ -112,14 +113,19 @@ async function equipYard(
 ): Promise<Yard> {
   const id = need(sites, story.code);
   const river = story.jurisdiction === 'emberford';
-  return {
+  const manager = await signIn(river ? 'rivermanager' : 'manager');
+  const yard = {
     ...story,
     id,
     hubIds: story.hubs.map((code) => need(sites, code)),
     crew: await signIn(river ? 'rivercrew' : 'crew'),
-    manager: await signIn(river ? 'rivermanager' : 'manager'),
+    manager,
     ...(await addThermometers(coordinator, id, story, first)),
+    barrowId: await addBarrow({ manager, id }),
   };
+  await addRecipe(yard);
+  if (story.measuresChips) await measureChips(yard, first.add({ days: 12 }));
+  return yard;
 }
 
 type SignIn = (key: string) => Promise<Caller>;

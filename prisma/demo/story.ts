@@ -15,6 +15,8 @@ export interface Yard extends YardStory {
   probeId: string;
   /** The thermometer that a logger is, where the yard has one. */
   loggerId: string | null;
+  /** In which it counts its stock and measures it out. */
+  barrowId: string;
 }
 
 export interface Pile {
