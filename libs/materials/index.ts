@@ -7,3 +7,4 @@ export * from './measured.js';
 export * from './mix/index.js';
 export * from './recipe.js';
 export * from './starting-list/index.js';
+export * from './wanted.js';
