@@ -2,6 +2,7 @@ export * from './batch-record/cautions.js';
 export * from './batch-record/earlier.js';
 export * from './batch-record/pdf.js';
 export * from './batch-record/record.js';
+export * from './batch-record/record-mix.js';
 export type { CreditedDay, OtherReading } from './batch-record/record-monitoring.js';
 export * from './batch-record/schema.js';
 export * from './batch-record/temperatures.js';

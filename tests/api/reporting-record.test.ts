@@ -178,12 +178,15 @@ describe('the batch record', () => {
     expect(sum(drawn, 'massKg')).toBe(balance.inputKg);
     expect(drawn.map(({ massKg }: any) => massKg)).toEqual(inputs.map(({ massKg }: any) => massKg));
     const mixed = await asked('/mix');
-    expect(mix).toMatchObject({
-      massKg: mixed.massKg,
-      carbonToNitrogen: mixed.carbonToNitrogen,
-      moisturePercent: mixed.moisturePercent,
-      knownMassPercent: mixed.knownMassPercent,
-    });
+    for (const told of ['massKg', 'weighedKg', 'estimatedKg', 'volumeL', 'greensToBrowns', 'figuresAsOf'])
+      expect(mix[told]).toEqual(mixed[told]);
+    for (const [figure, told] of Object.entries<any>(mix.figures)) {
+      expect(told.value).toBe(mixed[figure]);
+      expect(told.range).toEqual(mixed.ranges[figure]);
+      expect(told.knownMassPercent).toBe(mixed.knownMassPercent[figure]);
+    }
+    expect(mix.targets).toEqual(mixed.targets.map(({ value: _, ...target }: any) => target));
+    expect(mix.figuresAsOf).toBe(HOT_FROM);
     const process = await asked('/process');
     expect(verdict).toMatchObject({ status: 'met', metAt: process.metAt, evidence: expect.any(Array) });
     expect(verdict.creditedSpans).toEqual(process.creditedSpans);
@@ -194,6 +197,28 @@ describe('the batch record', () => {
     expect(gates.map(({ key, state, text }: any) => [key, state, text])).toEqual(
       answered.map(({ key, state, text }: any) => [key, state, text]),
     );
+  });
+
+  it('names the source of every figure of every material that the mix was computed from', async () => {
+    const { mix } = await record();
+    const materials = (await api.call('GET', '/materials?limit=200', { as: as() })).body.items;
+    const nameOf = (code: string) => materials.find((material: any) => material.code === code).name;
+    const names = mix.materials.map(({ name }: any) => name);
+    expect(names.toSorted()).toEqual(['food-scraps', 'leaves', 'water', 'wood-chips'].map(nameOf).toSorted());
+    for (const { name, figures } of mix.materials) {
+      const kept = materials.find((material: any) => material.name === name);
+      for (const [figure, told] of Object.entries<any>(figures)) {
+        if (told === null) expect(kept[figure]).toBeNull();
+        else {
+          const { source, verification } = kept[figure];
+          expect(told).toMatchObject({ source, verification, measuredOn: null });
+          expect(told.typical).toBeCloseTo(kept[figure].typical, 1);
+        }
+      }
+    }
+    const leaves = mix.materials.find(({ name }: any) => name === nameOf('leaves'));
+    expect(leaves.figures.moisturePercent.basis).toBe('wet mass');
+    expect(leaves.figures.nitrogenPercentDry.basis).toBe('dry matter');
   });
 
   it('lists every check with what governs it, and everything done to the pile', async () => {

@@ -1,8 +1,8 @@
 import { Inject, Injectable } from '@nestjs/common';
 import {
+  type AnyBatchRecord,
   BATCH_RECORD_SCHEMA,
   type BatchRecord,
-  type BatchRecord1,
   batchRecordPdf,
   CAUTIONS,
   DEFERENCE,
@@ -20,6 +20,7 @@ import { GatesService, type Standing } from '../release/gates.service.js';
 import { ReleaseFactsService, type SignedGate, type Signing } from '../release/release-facts.service.js';
 import { SealsService } from './seals.service.js';
 import { intakePart, jurisdictionsPart } from './record/intake-part.js';
+import { mixPart } from './record/mix-part.js';
 import { METHODS } from './record/methods.js';
 import { actionsPart, checksPart, loggerPart } from './record/monitoring-part.js';
 import { type Names, RecordRecords } from './record/record.records.js';
@@ -27,7 +28,6 @@ import {
   balancePart,
   curePart,
   distributionsPart,
-  mixPart,
   permitPart,
   samplesPart,
   screeningsPart,
@@ -68,7 +68,7 @@ export class BatchRecordService {
   /** The same as a printed document, drawn from that very JSON, and a name for its file. */
   async pdf(batchId: string): Promise<{ bytes: Uint8Array; fileName: string }> {
     const { json, seal } = await this.issued(batchId);
-    const record = recordOf(JSON.parse(json) as BatchRecord | BatchRecord1);
+    const record = recordOf(JSON.parse(json) as AnyBatchRecord);
     const bytes = await batchRecordPdf(record, seal);
     return { bytes, fileName: `batch-record-${record.batch.code}.pdf` };
   }

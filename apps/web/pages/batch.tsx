@@ -1,11 +1,12 @@
 import { useRoute } from 'preact-iso';
-import { type BatchRecord1, recordOf } from '../../../libs/documents/batch-record/earlier.js';
+import { type AnyBatchRecord, recordOf } from '../../../libs/documents/batch-record/earlier.js';
 import type { BatchRecord } from '../../../libs/documents/batch-record/record.js';
 import { call } from '../api.js';
 import { day, kg } from '../figures.js';
 import { Shown } from '../loading.js';
 import { useData } from '../use-data.js';
 import { BatchAdvice } from './batch-advice.js';
+import { Mix } from './batch-mix.js';
 import { Verdict } from './batch-verdict.js';
 
 /** What may have changed since the record was sealed. */
@@ -22,7 +23,7 @@ function standingOf(status: BatchRecord['status'], stage: string): string {
 
 async function load(id: string): Promise<{ value: BatchRecord; now: BatchNow }> {
   const [value, now] = await Promise.all([
-    call<BatchRecord | BatchRecord1>('GET', `/batches/${id}/record.json`),
+    call<AnyBatchRecord>('GET', `/batches/${id}/record.json`),
     call<BatchNow>('GET', `/batches/${id}`),
   ]);
   return { value: recordOf(value), now };
@@ -52,6 +53,7 @@ export function BatchPage() {
           </p>
           <BatchAdvice id={id} stage={now.stage} timeZone={value.site.timeZone} />
           <WhatWentIn record={value} />
+          <Mix record={value} />
           <Verdict record={value} />
           <Gates record={value} />
         </>
@@ -61,7 +63,7 @@ export function BatchPage() {
 }
 
 function WhatWentIn({ record }: { record: BatchRecord }) {
-  const { intake, balance, mix } = record;
+  const { intake, balance } = record;
   return (
     <section>
       <h2>What went in</h2>
@@ -93,9 +95,6 @@ function WhatWentIn({ record }: { record: BatchRecord }) {
       <p>
         Drop-offs: {intake.dropOffs}, {kg(intake.acceptedKg)} kg accepted; {kg(intake.pulledKg)} kg of rejects
         were pulled out before.
-        {mix?.carbonToNitrogen != null && ` Mix: C:N ${mix.carbonToNitrogen}`}
-        {mix?.moisturePercent != null && `, moisture ${mix.moisturePercent} %`}
-        {mix && '.'}
       </p>
     </section>
   );

@@ -1,3 +1,4 @@
+import { type Mix2, mixOfSecond } from './earlier-mix.js';
 import {
   BATCH_RECORD_SCHEMA,
   type BatchRecord,
@@ -30,29 +31,50 @@ type Check1 = Omit<Check, 'readings' | 'signs' | 'texture' | 'inputsVisible'> & 
   readings: Omit<Reading, 'zone'>[];
 };
 
-/** The first form of a record, as it was sealed before rules had versions. */
+/** The second form, as it was sealed before each figure of a mix had its range and its own source. */
+export type BatchRecord2 = Omit<BatchRecord, 'schema' | 'permit' | 'mix'> & {
+  schema: 'heapwright/batch-record/2';
+  permit: Omit<Permit, 'mixTargets'> | null;
+  mix: Mix2 | null;
+};
+
+/** The first form, as it was sealed before rules had versions. */
 export type BatchRecord1 = Omit<
-  BatchRecord,
+  BatchRecord2,
   'schema' | 'permit' | 'checks' | 'loggers' | 'verdict' | 'furtherVerdicts' | 'cure' | 'samples'
 > & {
   schema: 'heapwright/batch-record/1';
-  permit: Omit<Permit, 'furtherRules'> | null;
+  permit: Omit<Permit, 'furtherRules' | 'mixTargets'> | null;
   checks: Check1[];
   verdict: Verdict1 | null;
   cure: Omit<Cure, 'notes'> | null;
   samples: Sample1[];
 };
 
+/** A record of whatever form it was sealed in. */
+export type AnyBatchRecord = BatchRecord | BatchRecord2 | BatchRecord1;
+
 /**
- * A record of any version, readable as one of the latest: what an earlier one does not tell is null or empty. A sealed
+ * A record of any form, readable as one of the latest: what an earlier one does not tell is null or empty. A sealed
  * record itself stays as it is; this is for drawing it.
  */
-export function recordOf(document: BatchRecord | BatchRecord1): BatchRecord {
+export function recordOf(document: AnyBatchRecord): BatchRecord {
   if (document.schema === BATCH_RECORD_SCHEMA) return document;
+  const { permit, mix, ...record } =
+    document.schema === 'heapwright/batch-record/1' ? second(document) : document;
+  return {
+    ...record,
+    schema: BATCH_RECORD_SCHEMA,
+    permit: permit && { ...permit, mixTargets: [] },
+    mix: mix && mixOfSecond(mix),
+  };
+}
+
+function second(document: BatchRecord1): BatchRecord2 {
   const { permit, checks, verdict, cure, samples } = document;
   return {
     ...document,
-    schema: BATCH_RECORD_SCHEMA,
+    schema: 'heapwright/batch-record/2',
     permit: permit && { ...permit, furtherRules: [] },
     checks: checks.map((check) => ({
       ...check,

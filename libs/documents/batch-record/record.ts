@@ -1,15 +1,9 @@
-import type {
-  AcceptedMaterial,
-  Amendment,
-  Entered,
-  MaterialOrigin,
-  MixFigures,
-  PulledReject,
-} from './record-inputs.js';
+import type { AcceptedMaterial, Amendment, Entered, MaterialOrigin, PulledReject } from './record-inputs.js';
+import type { MixFigure, MixFigures } from './record-mix.js';
 import type { Check, FurtherVerdict, LoggerHours, PileAction, ProcessVerdict } from './record-monitoring.js';
 import type { Balance, Cure, Distribution, Gate, Release, Sample, Screening } from './record-release.js';
 
-export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/2';
+export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/3';
 
 export const BATCH_STAGES = ['building', 'active', 'curing', 'released', 'emptied', 'condemned'] as const;
 export type BatchStage = (typeof BATCH_STAGES)[number];
@@ -119,6 +113,8 @@ export interface Permit {
   cureReheatC: number | null;
   requiredSamples: string[];
   materials: string[];
+  /** Between what the figures of a mix are to lie. */
+  mixTargets: { figure: MixFigure; min: number | null; max: number | null }[];
   storedVolumeMaxL: number | null;
   yearlyMassMaxKg: number | null;
 }

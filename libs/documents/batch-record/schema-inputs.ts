@@ -1,15 +1,6 @@
 import type { BatchRecord, Jurisdiction, Permit } from './record.js';
-import {
-  type AcceptedMaterial,
-  type Amendment,
-  type Entered,
-  type MaterialOrigin,
-  type MixFigures,
-  type MixMaterial,
-  type MixTarget,
-  type PulledReject,
-  VERIFICATIONS,
-} from './record-inputs.js';
+import type { AcceptedMaterial, Amendment, Entered, MaterialOrigin, PulledReject } from './record-inputs.js';
+import { mixFigure } from './schema-mix.js';
 import {
   amount,
   count,
@@ -20,7 +11,6 @@ import {
   objectOf,
   oneOf,
   orNull,
-  percent,
   text,
 } from './schema-words.js';
 
@@ -41,6 +31,9 @@ export const permit = objectOf<Permit>({
   cureReheatC: orNull(figure),
   requiredSamples: listOf(text),
   materials: listOf(text),
+  mixTargets: listOf(
+    objectOf<Permit['mixTargets'][number]>({ figure: mixFigure, min: orNull(amount), max: orNull(amount) }),
+  ),
   storedVolumeMaxL: orNull(amount),
   yearlyMassMaxKg: orNull(amount),
 });
@@ -89,42 +82,4 @@ export const intake = objectOf<BatchRecord['intake']>({
   rejects: listOf(reject),
   pulledKg: amount,
   residueKg: amount,
-});
-
-const mixFigure = oneOf('carbonToNitrogen', 'moisturePercent', 'bulkDensityKgM3');
-
-const target = objectOf<MixTarget>({
-  figure: mixFigure,
-  grade: text,
-  min: orNull(amount),
-  max: orNull(amount),
-  state: oneOf('within', 'below', 'above', 'unknown'),
-  source: text,
-});
-
-const mixMaterial = objectOf<MixMaterial>({
-  name: text,
-  massKg: amount,
-  nitrogenPercentDry: orNull(percent),
-  carbonToNitrogen: orNull(amount),
-  moisturePercent: orNull(percent),
-  bulkDensityKgM3: orNull(amount),
-  source: text,
-  verification: oneOf(...VERIFICATIONS),
-});
-
-export const mix = objectOf<MixFigures>({
-  massKg: amount,
-  volumeL: orNull(amount),
-  carbonToNitrogen: orNull(amount),
-  moisturePercent: orNull(percent),
-  bulkDensityKgM3: orNull(amount),
-  knownMassPercent: objectOf<MixFigures['knownMassPercent']>({
-    carbonToNitrogen: percent,
-    moisturePercent: percent,
-    bulkDensityKgM3: percent,
-  }),
-  missing: listOf(objectOf<MixFigures['missing'][number]>({ material: text, figure: text })),
-  targets: listOf(target),
-  materials: listOf(mixMaterial),
 });

@@ -7,6 +7,7 @@ import {
   type Method,
 } from './record.js';
 import * as input from './schema-inputs.js';
+import { mix } from './schema-mix.js';
 import * as monitoring from './schema-monitoring.js';
 import * as release from './schema-release.js';
 import { count, instant, listOf, objectOf, oneOf, orNull, text, type Schema } from './schema-words.js';
@@ -47,7 +48,7 @@ export const batchRecordSchema: Schema = {
       ),
     }),
     intake: input.intake,
-    mix: orNull(input.mix),
+    mix: orNull(mix),
     checks: listOf(monitoring.check),
     loggers: listOf(monitoring.loggerHours),
     actions: listOf(monitoring.action),

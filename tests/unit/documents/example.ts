@@ -1,5 +1,6 @@
 import { BATCH_RECORD_SCHEMA, CAUTIONS, DEFERENCE, type BatchRecord } from '#libs/documents';
 import { dailyChecks, dayAt } from './example-checks.js';
+import { mix } from './example-mix.js';
 import { loggerDay, vectorAttraction, verdict } from './example-verdict.js';
 
 /** Every place, organisation and person here is invented. */
@@ -49,6 +50,7 @@ export function signedRecord(): BatchRecord {
       cureReheatC: 50,
       requiredSamples: ['maturity', 'fecal-coliform'],
       materials: ['food-scraps', 'leaves', 'wood-chips', 'coffee-grounds'],
+      mixTargets: [{ figure: 'carbonToNitrogen', min: 24, max: 36 }],
       storedVolumeMaxL: 76455.486,
       yearlyMassMaxKg: 90718.474,
     },
@@ -147,55 +149,7 @@ export function signedRecord(): BatchRecord {
       pulledKg: 3.25,
       residueKg: 4.2,
     },
-    mix: {
-      massKg: 2656.415,
-      volumeL: 6420,
-      carbonToNitrogen: 28.4,
-      moisturePercent: 57.9,
-      bulkDensityKgM3: 413.8,
-      knownMassPercent: { carbonToNitrogen: 91.5, moisturePercent: 100, bulkDensityKgM3: 95.4 },
-      missing: [{ material: 'coffee-grounds', figure: 'bulkDensityKgM3' }],
-      targets: [
-        {
-          figure: 'carbonToNitrogen',
-          grade: 'preferred',
-          min: 25,
-          max: 30,
-          state: 'within',
-          source: 'LSU AgCenter 3838-D',
-        },
-        {
-          figure: 'bulkDensityKgM3',
-          grade: 'preferred',
-          min: null,
-          max: 653,
-          state: 'within',
-          source: 'LSU AgCenter 3838-D',
-        },
-      ],
-      materials: [
-        {
-          name: 'Food scraps',
-          massKg: 1088.075,
-          nitrogenPercentDry: 2.4,
-          carbonToNitrogen: 15,
-          moisturePercent: 69,
-          bulkDensityKgM3: 590,
-          source: 'the programme’s own test',
-          verification: 'local',
-        },
-        {
-          name: 'Coffee grounds',
-          massKg: 123.5,
-          nitrogenPercentDry: 2.1,
-          carbonToNitrogen: 20,
-          moisturePercent: 60,
-          bulkDensityKgM3: null,
-          source: 'from memory',
-          verification: 'from-memory',
-        },
-      ],
-    },
+    mix: mix(),
     checks: dailyChecks(),
     loggers: [loggerDay()],
     actions: [

@@ -1,10 +1,18 @@
-import { batchRecordPdf, recordOf, sealOf, type BatchRecord, type BatchRecord1 } from '#libs/documents';
+import {
+  batchRecordPdf,
+  recordOf,
+  sealOf,
+  type BatchRecord,
+  type BatchRecord1,
+  type BatchRecord2,
+} from '#libs/documents';
 import { describe, expect, it } from 'vitest';
 import { bareRecord } from './example-variants.js';
 import { vectorAttraction } from './example-verdict.js';
 import { signedRecord } from './example.js';
 import { readAloud, textOf } from './programs.js';
 import record1 from './record-1.json' with { type: 'json' };
+import record2 from './record-2.json' with { type: 'json' };
 
 const sealed = (record: BatchRecord): Promise<Uint8Array> => batchRecordPdf(record, sealOf(record));
 
@@ -87,8 +95,8 @@ describe('the verdict', () => {
   });
 });
 
-describe('a record sealed in the first form', () => {
-  it('is drawn as it was, without what nobody asked of it then', async () => {
+describe('a record sealed in an earlier form', () => {
+  it('of the first is drawn as it was, without what nobody asked of it then', async () => {
     const record = recordOf(record1 as BatchRecord1);
     const text = textOf(await batchRecordPdf(record, sealOf(record1)));
     if (text === null) return;
@@ -96,6 +104,31 @@ describe('a record sealed in the first form', () => {
     expect(text).toContain('Met. The recorded criteria of Windrow, 55 °C for 15 days with five turns');
     expect(text).toContain('384 of 360');
     for (const later of ['version null', 'Day by day', 'Further rules', 'besides', 'from memory:']) {
+      expect(text).not.toContain(later);
+    }
+  });
+
+  it('of the second form as well: its mix has no ranges, and the one source of each material', async () => {
+    const record = recordOf(record2 as BatchRecord2);
+    expect(record.permit?.mixTargets).toEqual([]);
+    expect(record.mix?.figures.carbonToNitrogen).toEqual({
+      value: 28.4,
+      range: null,
+      knownMassPercent: 91.5,
+    });
+    const { bulkDensityKgM3, moisturePercent } = record.mix!.materials[1]!.figures;
+    expect(bulkDensityKgM3).toBeNull();
+    expect(moisturePercent).toMatchObject({
+      typical: 60,
+      source: 'from memory',
+      verification: 'from-memory',
+    });
+    const text = textOf(await batchRecordPdf(record, sealOf(record2)));
+    if (text === null) return;
+    expect(text).toContain(sealOf(record2));
+    expect(text).toMatch(/Carbon to nitrogen 28\.4 – 91\.5 Preferred, 25 to 30: within/);
+    expect(text).toContain('The mean was 58.3 °C.');
+    for (const later of ['Greens to browns', 'Of it weighed', 'Taken as a point', 'Mix asked for']) {
       expect(text).not.toContain(later);
     }
   });

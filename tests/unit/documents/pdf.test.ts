@@ -141,48 +141,83 @@ describe('the sources', () => {
     const [chips, ...rest] = record.intake.amendments;
     if (!chips || !record.mix) throw new Error('the example has amendments and a mix');
     const amendments = [chips, { ...chips, massKg: 613.5 }, { ...chips, massKg: 614.5 }, ...rest];
-    const [food, coffee] = record.mix.materials;
-    const materials = [
-      { ...food!, source },
-      { ...coffee!, source: 'another' },
-    ];
-    const text = textOf(
-      await sealed({
-        ...record,
-        intake: { ...record.intake, amendments },
-        mix: { ...record.mix, materials },
-      }),
-    );
+    const [food, ...others] = record.mix.materials;
+    const { moisturePercent } = food!.figures;
+    const figures = { ...food!.figures, moisturePercent: { ...moisturePercent!, source: 'another' } };
+    const mix = { ...record.mix, materials: [{ ...food!, figures }, ...others] };
+    const text = textOf(await sealed({ ...record, intake: { ...record.intake, amendments }, mix }));
     if (text === null) return;
     expect(text.split(source)).toHaveLength(2);
     const number = /\[(\d+)\] 267 kg/.exec(text)?.[1] ?? 'none';
     for (const massKg of [612.35, 613.5, 614.5])
       expect(text).toContain(`3 yd³ ${massKg} estimated [${number}]`);
-    expect(text).toContain(`590 [${number}] stated by the programme`);
+    const laboratory = 'Fell Laboratory, FL-204, sampled on 2024-04-11 (stated by the programme)';
+    expect(text.split(laboratory)).toHaveLength(2);
+    expect(text.split('another (read on a third-party copy)')).toHaveLength(2);
   });
 
-  it('say in words how far the figures of a material were checked', async () => {
+  it('say in words how far a figure was checked, figure by figure', async () => {
+    const record = signedRecord();
+    const text = textOf(await sealed(record));
+    if (text === null) return;
+    expect(text).toMatch(/\[\d+\] no document \(from memory, not checked\)/);
+    expect(text).not.toContain('from-memory');
+    const numberOf = (start: string) => new RegExp(`(\\[\\d+\\]) ${start}`).exec(text)?.[1] ?? 'none';
+    const [fell, handbook] = [numberOf('Fell Lab'), numberOf('On-Farm')];
+    const line = [fell, fell, handbook, fell, handbook, numberOf('bucket test')].join(' ');
+    expect(text).toContain(line.replace(`${fell} ${fell} `, `${fell} `)); // the second is a line higher: it has no range
+  });
+
+  it('stand beside everything that is asked of a figure, the permit first', async () => {
     const text = textOf(await sealed(signedRecord()));
     if (text === null) return;
-    expect(text).toMatch(/Coffee grounds 123\.5 20 2\.1 60 – \[\d+\] from memory, not/);
-    expect(text).not.toContain('from-memory');
+    expect(text).toMatch(
+      /Carbon to nitrogen 28\.4 21\.7 to 39\.2 91\.5 Permit, 24 to 36: within, not surely \[(\d+)\] Reasonable, 20 to 40: within \[(?!\1)\d+\] Preferred/,
+    );
+    expect(text).toMatch(/Bulk density, kg\/m³ 413\.8 335\.1 to 487\.4 95\.4 Preferred, up to 653: within/);
+    expect(text).toMatch(/Free air space, % – – 0 Preferred, 40 to 60: not known/);
+  });
+});
+
+describe('the mix', () => {
+  it('says what was weighed, what is lacking, how its ranges were carried and what its materials call for', async () => {
+    const text = textOf(await sealed(signedRecord()));
+    if (text === null) return;
+    for (const said of [
+      'Of it weighed 1693.465 kg',
+      'Figures missing for 123.5 kg',
+      '1.17 to 1 by mass, 0.58 to 1 by',
+      'Not known, and left out of the figures of the mix: bulk density of Coffee grounds.',
+      'Taken as a point, since no range is known: moisture of Coffee grounds.',
+      'Each range is from the corners of the ranges of the materials, one at a time.',
+      'Leaves, dry; Grass clippings: Hay, straw, grass and manure may carry herbicides',
+      'Carbon to nitrogen 24 to 36',
+      'Figures as of 2024-05-05 16:45',
+    ]) {
+      expect(text).toContain(said);
+    }
   });
 
-  it('stand beside every published range of a figure, in one row', async () => {
+  it('says whose figures cannot be, and were not used', async () => {
     const record = signedRecord();
     if (!record.mix) throw new Error('the example has a mix');
-    const [preferred, ...rest] = record.mix.targets;
-    const reasonable = {
-      ...preferred!,
-      grade: 'reasonable',
-      min: 20.5,
-      max: null,
-      state: 'unknown' as const,
-    };
-    const mix = { ...record.mix, targets: [preferred!, reasonable, ...rest] };
-    const text = textOf(await sealed({ ...record, mix }));
+    const contradicted = [{ material: 'Apple pomace', detail: 'ash and carbon come to 112 %' }];
+    const text = textOf(await sealed({ ...record, mix: { ...record.mix, contradicted } }));
     if (text !== null)
-      expect(text).toMatch(/Carbon to nitrogen 28\.4 91\.5 25 to 30: within from 20\.5: unknown \[\d+\]/);
+      expect(text).toContain(
+        'The figures of Apple pomace were taken as unknown: ash and carbon come to 112 %.',
+      );
+  });
+
+  it('has no column for a figure that is known of no material', async () => {
+    const record = signedRecord();
+    if (!record.mix) throw new Error('the example has a mix');
+    const materials = record.mix.materials.slice(1);
+    const text = textOf(await sealed({ ...record, mix: { ...record.mix, materials } }));
+    if (text === null) return;
+    expect(text).toContain('Nitrogen, %');
+    expect(text).not.toContain('Ash, %');
+    expect(text).not.toContain('Carbon, %');
   });
 });
 

@@ -1,16 +1,7 @@
-import type {
-  Balance,
-  BatchRecord,
-  Cure,
-  Distribution,
-  MixFigures,
-  Sample,
-  Screening,
-} from '#libs/documents';
+import type { Balance, BatchRecord, Cure, Distribution, Sample, Screening } from '#libs/documents';
 import { type CureVerdict, parameterOf } from '#libs/process';
 import { celsiusOf, kgOf, litresOf } from '#libs/quantities';
 import type { BatchBalance } from '../../batches/balance.service.js';
-import type { BatchMix } from '../../mixing/mix.service.js';
 import type { JudgedSample } from '../../release/gates.service.js';
 import type { DistributionRow, ScreeningRow } from '../../release/release-facts.service.js';
 import type { PermitFacts } from '../../sites/site-facts.service.js';
@@ -21,12 +12,12 @@ export function permitPart(permit: PermitFacts | null): BatchRecord['permit'] {
   if (!permit) return null;
   const { reference, validFrom, validTo, processRule, processReading, furtherRules } = permit;
   const { minimumProbes, longestGapHours, cureDays, cureReheatDeciC } = permit;
-  const { requiredSamples, materials, storedVolumeMaxMl, yearlyMassMaxG } = permit;
+  const { requiredSamples, materials, mixTargets, storedVolumeMaxMl, yearlyMassMaxG } = permit;
   return {
     ...{ reference, validFrom, validTo, processRule, processReading, furtherRules },
     ...{ minimumProbes, longestGapHours, cureDays },
     cureReheatC: cureReheatDeciC === null ? null : celsiusOf(cureReheatDeciC),
-    ...{ requiredSamples, materials },
+    ...{ requiredSamples, materials, mixTargets },
     storedVolumeMaxL: storedVolumeMaxMl === null ? null : litresOf(storedVolumeMaxMl),
     yearlyMassMaxKg: yearlyMassMaxG === null ? null : kgOf(yearlyMassMaxG),
   };
@@ -95,35 +86,5 @@ export function balancePart(balance: BatchBalance, { materials }: Names): Balanc
     inputs: balance.inputs.map(({ label, ...input }) => ({ ...input, label: materials.get(label) ?? label })),
     ...{ inputKg, weighedKg, estimatedKg, outputs, outputKg },
     ...{ stillHereKg, processLossKg, excessKg, yieldPercent },
-  };
-}
-
-export function mixPart(mix: BatchMix, { materials }: Names): MixFigures | null {
-  if (mix.materials.length === 0) return null;
-  const { massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3 } = mix;
-  const { freeAirSpacePercent: _, ...knownMassPercent } = mix.knownMassPercent;
-  return {
-    ...{ massKg, volumeL, carbonToNitrogen, moisturePercent, bulkDensityKgM3, knownMassPercent },
-    missing: mix.missing.map(({ material, figure }) => ({
-      material: materials.get(material) ?? material,
-      figure,
-    })),
-    targets: mix.targets.flatMap(({ figure, grade, min, max, state, source }) =>
-      figure === 'freeAirSpacePercent' ? [] : [{ figure, grade, min, max, state, source }],
-    ),
-    materials: mix.materials.map((part) => {
-      const { nitrogenPercentDry, carbonToNitrogen: ratio, moisturePercent: moisture } = part;
-      const known = nitrogenPercentDry ?? ratio ?? moisture ?? part.bulkDensityKgM3;
-      return {
-        name: part.name,
-        massKg: part.massKg,
-        nitrogenPercentDry: nitrogenPercentDry?.typical ?? null,
-        carbonToNitrogen: ratio?.typical ?? null,
-        moisturePercent: moisture?.typical ?? null,
-        bulkDensityKgM3: part.bulkDensityKgM3?.typical ?? null,
-        source: known?.source ?? 'No figure is known.',
-        verification: known?.verification ?? 'derived',
-      };
-    }),
   };
 }

@@ -1,5 +1,6 @@
 import { pairs, type Pair } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
+import { MIX_NAMES, rangeInWords } from '../mix-words.js';
 import type { Permit } from '../record.js';
 import { figure, NONE, plain, said, sentence, withUnit } from '../words.js';
 import type { Writing } from './page.js';
@@ -55,10 +56,16 @@ function permit({ sheet }: Writing, permit: Permit): void {
       ? [['Further rules', permit.furtherRules.join(', ')] satisfies Pair]
       : []),
     ['Required samples', permit.requiredSamples.map(plain).join(', ') || NONE],
+    ...(permit.mixTargets.length > 0
+      ? [['Mix asked for', permit.mixTargets.map(mixTarget).join('; ')] satisfies Pair]
+      : []),
     ['Materials allowed', permit.materials.map(plain).join(', ') || NONE],
   ];
   pairs(sheet, lists, 1);
 }
+
+const mixTarget = ({ figure: name, ...range }: Permit['mixTargets'][number]): string =>
+  `${MIX_NAMES[name]} ${rangeInWords(range)}`;
 
 function amended({ sheet, record: { amends, version } }: Writing): void {
   if (amends === null) return;

@@ -17,7 +17,7 @@ export function inputs(writing: Writing): void {
     materials(writing, notes);
     origins(writing);
     amendments(writing, notes);
-    if (record.mix) mix(sheet, record.mix, notes);
+    if (record.mix) mix(writing, record.mix, notes);
     notes.print(sheet, 'Sources of the densities, ranges and figures above');
   });
 }
@@ -83,7 +83,7 @@ function amendments({ sheet, record: { intake }, clock }: Writing, notes: Notes)
     [
       when('When'),
       { title: 'Material', share: 1 },
-      { title: 'From', width: 40 },
+      { title: 'From', width: 66 },
       { title: 'Entered', width: 40 },
       { ...kg('Mass'), width: 50 },
       { title: 'Basis, density', width: 64 },

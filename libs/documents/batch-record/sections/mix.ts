@@ -1,110 +1,158 @@
+import { bullets } from '../../pdf/list.js';
+import { STYLE } from '../../pdf/look.js';
 import type { Notes } from '../../pdf/notes.js';
 import type { Sheet } from '../../pdf/sheet.js';
-import { pairs, table } from '../../pdf/table.js';
+import { type Column, type Pair, pairs, table } from '../../pdf/table.js';
 import { paragraph, subheading } from '../../pdf/text.js';
-import type { MixFigure, MixFigures, MixTarget, Verification } from '../record-inputs.js';
-import { figure, plain, sentence, withUnit } from '../words.js';
+import {
+  CHECKED,
+  gapsInWords,
+  greensInWords,
+  MIX_NAMES,
+  rangeInWords,
+  standingInWords,
+} from '../mix-words.js';
+import {
+  type MaterialFigure,
+  type MaterialValue,
+  MIX_FIGURES,
+  type MixFigures,
+  type MixMaterial,
+} from '../record-mix.js';
+import { type Clock, figure, NONE, sentence, withUnit } from '../words.js';
 import { kg } from './columns.js';
+import type { Writing } from './page.js';
 
-const NAMES: Record<MixFigure, string> = {
-  carbonToNitrogen: 'Carbon to nitrogen',
-  moisturePercent: 'Moisture, %',
-  bulkDensityKgM3: 'Bulk density, kg/m³',
-};
-/** What a mix may lack, as it is spoken. */
-const LACKS: Record<string, string> = {
-  nitrogenPercentDry: 'nitrogen',
-  carbonToNitrogen: 'carbon to nitrogen',
-  moisturePercent: 'moisture',
-  bulkDensityKgM3: 'bulk density',
-};
-const FIGURES = Object.keys(NAMES) as MixFigure[];
-
-export function mix(sheet: Sheet, mix: MixFigures, notes: Notes): void {
-  subheading(sheet, 'The mix, computed from the figures of its materials');
-  pairs(sheet, [
-    ['Mass of the mix', withUnit(mix.massKg, 'kg')],
-    ['Volume', withUnit(mix.volumeL, 'L')],
-  ]);
+export function mix({ sheet, clock }: Writing, mix: MixFigures, notes: Notes): void {
+  subheading(sheet, 'The mix at its start, computed from the figures of its materials');
+  pairs(sheet, sums(mix, clock));
   figures(sheet, mix, notes);
+  gaps(sheet, mix);
+  if (mix.method !== null) paragraph(sheet, mix.method, STYLE.note, { after: 8 });
   materials(sheet, mix, notes);
-  if (mix.missing.length === 0) return;
-  const gaps = mix.missing
-    .map((gap) => `${LACKS[gap.figure] ?? gap.figure} of ${plain(gap.material)}`)
-    .join(', ');
-  paragraph(sheet, `Not known, and left out of the figures of the mix: ${gaps}.`);
+  cautions(sheet, mix, notes);
 }
 
-/** One row a figure, with every published range of it beside it. */
+function sums(mix: MixFigures, clock: Clock): Pair[] {
+  const { weighedKg, estimatedKg, unknownKg, figuresAsOf } = mix;
+  const ratio = greensInWords(mix.greensToBrowns);
+  const parts: (Pair | null)[] = [
+    ['Mass of the mix', withUnit(mix.massKg, 'kg')],
+    ['Volume', withUnit(mix.volumeL, 'L')],
+    weighedKg === null ? null : ['Of it weighed', withUnit(weighedKg, 'kg')],
+    estimatedKg === null ? null : ['Of it estimated', withUnit(estimatedKg, 'kg')],
+    ratio === null ? null : ['Greens to browns', ratio],
+    unknownKg === null || unknownKg === 0 ? null : ['Figures missing for', withUnit(unknownKg, 'kg')],
+    figuresAsOf === null ? null : ['Figures as of', clock(figuresAsOf)],
+  ];
+  return parts.filter((pair) => pair !== null);
+}
+
+/** One row a figure, with everything that is asked of it under one another. */
 function figures(sheet: Sheet, mix: MixFigures, notes: Notes): void {
-  const grades = [...new Set(mix.targets.map(({ grade }) => grade))];
   table(
     sheet,
     [
-      { title: 'Figure', width: 96 },
-      { title: 'This batch', align: 'figure', width: 48 },
-      { title: 'Known for, % of mass', align: 'figure', width: 54 },
-      ...grades.map((grade) => ({ title: `${sentence(grade)} range: this batch`, share: 1 })),
-      { title: 'Source', width: 44 },
+      { title: 'Figure', width: 88 },
+      { title: 'This batch', align: 'figure', width: 46 },
+      { title: 'Between', width: 72 },
+      { title: 'Known for, % of mass', align: 'figure', width: 50 },
+      { title: 'Asked for: this batch', share: 1 },
     ],
-    FIGURES.map((name) => {
+    MIX_FIGURES.map((name) => {
+      const { value, range, knownMassPercent } = mix.figures[name];
       const targets = mix.targets.filter((target) => target.figure === name);
-      const ranges = grades.map((grade) => targets.filter((target) => target.grade === grade).map(range));
       return {
         cells: [
-          NAMES[name],
-          figure(mix[name]),
-          figure(mix.knownMassPercent[name]),
-          ...ranges.map((lines) => lines.join('\n')),
-          notes.mark(targets.map(({ source }) => source)),
+          MIX_NAMES[name],
+          figure(value),
+          range === null ? NONE : rangeInWords(range),
+          figure(knownMassPercent),
+          targets
+            .map((target) => `${sentence(standingInWords(target))} ${notes.mark([target.source])}`)
+            .join('\n'),
         ],
       };
     }),
   );
 }
 
-function range({ min, max, state }: MixTarget): string {
-  const ends =
-    min === null
-      ? `up to ${figure(max)}`
-      : max === null
-        ? `from ${figure(min)}`
-        : `${figure(min)} to ${figure(max)}`;
-  return `${ends}: ${state}`;
+const NOT_SURELY =
+  'Not surely: the range reaches further than the state that is told, or some of the mass is not known.';
+
+function gaps(sheet: Sheet, { targets, missing, withoutRange, contradicted }: MixFigures): void {
+  for (const { material, detail } of contradicted)
+    paragraph(sheet, `The figures of ${material} were taken as unknown: ${detail}.`, STYLE.strong);
+  if (targets.some(({ state, sure }) => sure === false && state !== 'unknown'))
+    paragraph(sheet, NOT_SURELY, STYLE.note);
+  if (missing.length > 0)
+    paragraph(sheet, `Not known, and left out of the figures of the mix: ${gapsInWords(missing)}.`);
+  if (withoutRange.length > 0)
+    paragraph(sheet, `Taken as a point, since no range is known: ${gapsInWords(withoutRange)}.`);
 }
 
-const CHECKED: Record<Verification, string> = {
-  verified: 'read in the source',
-  mirror: 'read on a third-party copy',
-  secondary: 'read where another text quotes it',
-  'from-memory': 'from memory, not checked',
-  derived: 'worked out, or judged',
-  local: 'stated by the programme',
-};
+/** As they are headed, with what each is a part of. */
+const HEADED: readonly [name: MaterialFigure, title: string][] = [
+  ['nitrogenPercentDry', 'Nitrogen, % dry'],
+  ['carbonPercentDry', 'Carbon, % dry'],
+  ['carbonToNitrogen', 'Carbon to nitrogen'],
+  ['ashPercentDry', 'Ash, % dry'],
+  ['moisturePercent', 'Moisture, % wet'],
+  ['bulkDensityKgM3', 'Bulk density, kg/m³'],
+];
 
+const HOW_TO_READ =
+  'Of each figure: what is typical, under that between what it was found, and the number of its source.';
+
+/** One row a material; of each figure what is typical, the range under it, and its source. A figure of none has no column. */
 function materials(sheet: Sheet, { materials }: MixFigures, notes: Notes): void {
   if (materials.length === 0) return;
+  const columns: Column[] = [
+    { title: 'Material', share: 1 },
+    { ...kg('Mass'), width: 48 },
+    ...HEADED.map(([, title]) => ({ title, width: 48 })),
+  ];
+  sheet.lead(STYLE.note.leading + 4, () => paragraph(sheet, HOW_TO_READ, STYLE.note));
+  const known = HEADED.map(([name]) => materials.some((material) => material.figures[name] !== null));
   table(
     sheet,
-    [
-      { title: 'Material', share: 1 },
-      { ...kg('Mass'), width: 52 },
-      { title: 'C:N', align: 'figure', width: 30 },
-      { title: 'N, % dry', align: 'figure', width: 36 },
-      { title: 'Moisture, %', align: 'figure', width: 48 },
-      { title: 'kg/m³', align: 'figure', width: 32 },
-      { title: 'Source; its weakest figure', share: 1.2 },
-    ],
+    columns,
     materials.map((material) => ({
       cells: [
-        sentence(material.name),
+        nameOf(material),
         figure(material.massKg),
-        figure(material.carbonToNitrogen),
-        figure(material.nitrogenPercentDry),
-        figure(material.moisturePercent),
-        figure(material.bulkDensityKgM3),
-        `${notes.mark([material.source])} ${CHECKED[material.verification]}`,
+        ...HEADED.map(([name], index) => (known[index] ? valueOf(material.figures[name], notes) : '')),
       ],
     })),
+  );
+}
+
+const nameOf = ({ name, estimatedKg }: MixMaterial): string =>
+  estimatedKg === null || estimatedKg === 0
+    ? sentence(name)
+    : `${sentence(name)}\nof it estimated: ${withUnit(estimatedKg, 'kg')}`;
+
+function valueOf(value: MaterialValue | null, notes: Notes): string {
+  if (value === null) return NONE;
+  const { typical, min, max } = value;
+  const range = min === null && max === null ? [] : [rangeInWords({ min, max })];
+  return [figure(typical), ...range, notes.mark([sourceOf(value)])].join('\n');
+}
+
+/** A source is told with how far its figure was checked: the same text twice, if two figures were not checked alike. */
+function sourceOf({ source, verification, measuredOn }: MaterialValue): string {
+  const measured = measuredOn === null ? '' : `, sampled on ${measuredOn}`;
+  return `${source}${measured} (${CHECKED[verification]})`;
+}
+
+function cautions(sheet: Sheet, { cautions }: MixFigures, notes: Notes): void {
+  if (cautions.length === 0) return;
+  subheading(sheet, 'What these materials call for');
+  bullets(
+    sheet,
+    cautions.map(({ text, source, materials }) => {
+      const of = materials.length === 0 ? '' : `${sentence(materials.join('; '))}: `;
+      return `${of}${text} ${notes.mark([source])}`;
+    }),
   );
 }

@@ -1,0 +1,67 @@
+import type { MaterialFigure, MixFigure, MixTarget, Verification } from './record-mix.js';
+
+/** The figures of a mix as they are headed, on paper and on the page. */
+export const MIX_NAMES: Readonly<Record<MixFigure, string>> = {
+  carbonToNitrogen: 'Carbon to nitrogen',
+  moisturePercent: 'Moisture, %',
+  bulkDensityKgM3: 'Bulk density, kg/m³',
+  freeAirSpacePercent: 'Free air space, %',
+};
+
+/** The figures of a material as they are spoken of. */
+export const MATERIAL_NAMES: Readonly<Record<MaterialFigure, string>> = {
+  nitrogenPercentDry: 'nitrogen',
+  carbonPercentDry: 'carbon',
+  carbonToNitrogen: 'carbon to nitrogen',
+  ashPercentDry: 'ash',
+  moisturePercent: 'moisture',
+  bulkDensityKgM3: 'bulk density',
+};
+
+/** How far a figure was checked. */
+export const CHECKED: Readonly<Record<Verification, string>> = {
+  verified: 'read in the source',
+  mirror: 'read on a third-party copy',
+  secondary: 'read where another text quotes it',
+  'from-memory': 'from memory, not checked',
+  derived: 'worked out, or judged',
+  local: 'stated by the programme',
+};
+
+/** "25 to 30", "up to 653", "from 40". */
+export function rangeInWords({ min, max }: { min: number | null; max: number | null }): string {
+  if (min === null) return max === null ? 'any' : `up to ${String(max)}`;
+  return max === null ? `from ${String(min)}` : `${String(min)} to ${String(max)}`;
+}
+
+/** "reasonable, 20 to 40: within, not surely". */
+export const standingInWords = (target: MixTarget): string =>
+  `${target.grade}, ${rangeInWords(target)}: ${stateInWords(target)}`;
+
+function stateInWords({ state, sure }: MixTarget): string {
+  if (state === 'unknown') return 'not known';
+  return sure === false ? `${state}, not surely` : state;
+}
+
+/** "nitrogen of leaves, moisture of wood chips". */
+export const gapsInWords = (gaps: readonly { material: string; figure: string }[]): string =>
+  gaps.map(({ material, figure }) => `${nameOf(figure)} of ${material}`).join(', ');
+
+const nameOf = (figure: string): string => (isKnown(figure) ? MATERIAL_NAMES[figure] : figure);
+
+const isKnown = (figure: string): figure is MaterialFigure => Object.hasOwn(MATERIAL_NAMES, figure);
+
+/** "0.8 to 1 by mass, 0.3 to 1 by volume"; null where neither is known. */
+export function greensInWords({
+  byMass,
+  byVolume,
+}: {
+  byMass: number | null;
+  byVolume: number | null;
+}): string | null {
+  const said = [
+    ...(byMass === null ? [] : [`${String(byMass)} to 1 by mass`]),
+    ...(byVolume === null ? [] : [`${String(byVolume)} to 1 by volume`]),
+  ];
+  return said.length === 0 ? null : said.join(', ');
+}
