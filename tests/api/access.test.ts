@@ -61,6 +61,8 @@ describe('every route, with every kind of caller', () => {
     things.instrument = at(hub1.id, instruments.scale);
     things.permit = at(hub1.id, permits.hub1);
     const counted = { siteId: yard1.id, material: 'wood-chips', amount: { mass: { value: 90, unit: 'kg' } } };
+    const measured = { siteId: yard1.id, material: 'leaves', by: 'bucket test', ashPercentDry: 10 };
+    things['material-measurement'] = at(yard1.id, await made(api, '/material-measurements', measured));
     things['stock-count'] = at(yard1.id, await made(api, '/stock-counts', counted));
     const parts = ['food-scraps', 'wood-chips'].map((material) => ({ material, parts: 1 }));
     const recipe = {
@@ -193,7 +195,7 @@ describe('every route, with every kind of caller', () => {
 
   it.each<[Rank, string[]]>([
     ['volunteer', ['/drop-offs', '/shifts', '/refusals', '/containers', '/instruments']],
-    ['operator', ['/permits', '/batches', '/stock-counts', '/recipes']],
+    ['operator', ['/permits', '/batches', '/material-measurements', '/stock-counts', '/recipes']],
   ])('shows a %s lists of the own sites only', async (role, lists) => {
     for (const path of lists) {
       const own = await api.call('GET', `${path}?limit=200`, { as: here[role] });

@@ -2,6 +2,7 @@ import { v7 } from 'uuid';
 import { FIRST } from './api.js';
 import { type GoodCall, of } from './good-calls.js';
 import { loggerImportCalls } from './good-logger-files.js';
+import { materialCalls } from './good-materials.js';
 import { mixingCalls } from './good-mixing.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { lotBody } from './intake.js';
@@ -22,6 +23,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...healthCalls(),
     ...placeCalls(world),
     ...materialCalls(world),
+    ...ruleCalls(world),
     ...equipmentCalls(world),
     ...intakeCalls(world),
     ...buildingCalls(world),
@@ -63,7 +65,7 @@ function placeCalls({ programme, tokens }: GoodWorld): GoodCall[] {
   ];
 }
 
-function materialCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
+function ruleCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
   const { code: _, ...ruleTerms } = localRule;
   const { hub2, permits } = programme;
   const [volunteer, operator, coordinator] = [
@@ -71,32 +73,12 @@ function materialCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
     of(tokens.operator),
     of(tokens.coordinator),
   ];
-  const figure = (typical: number, min: number | null = null, max: number | null = null) => ({
-    ...{ typical, min, max, source: 'a bucket of our own, weighed' },
-  });
-  const figures = {
-    ...{
-      nitrogenPercentDry: figure(2, 1.5, 2.5),
-      carbonPercentDry: figure(40),
-      carbonToNitrogen: figure(20),
-    },
-    ...{ ashPercentDry: figure(6), moisturePercent: figure(60, 50, 70), bulkDensityKgM3: figure(400) },
-    ...{ caution: 'Keep it covered', class: 'nitrogen', kind: 'organic', traits: ['herbicide-risk'] },
-  };
   const terms = {
     ...permitTerms,
     ...{ minimumProbes: 2, longestGapHours: 24, validTo: '2030-12-31', furtherRules: ['us-503-psrp'] },
     ...{ storedVolumeMax: litres(90_000), yearlyMassMax: kg(400_000) },
   };
   return [
-    volunteer.get('/materials'),
-    volunteer.get('/materials/:code', { code: 'leaves' }),
-    coordinator.post('/materials', {}, { code: 'apple-pomace', name: 'Apple pomace', ...figures }),
-    coordinator.patch(
-      '/materials/:code',
-      { code: 'wood-chips' },
-      { name: 'Chips', ...figures, retired: false },
-    ),
     volunteer.get('/process-rules'),
     { ...volunteer.get('/process-rules/:code', { code: 'us-503-psrp' }), query: { version: '1' } },
     coordinator.post('/process-rules', {}, { ...localRule, code: 'weir-bins' }),

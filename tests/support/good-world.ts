@@ -45,8 +45,10 @@ export async function makeGoodWorld(api: TestApi) {
   };
   const device = await loggerOf('L-1', [batches.building.id]);
   const stock = await makeStock(api, yard.yard.id);
+  const sample = { siteId: yard.yard.id, material: 'leaves', by: 'bucket test', ashPercentDry: 10 };
   return {
     ...stock,
+    measurement: await made<Thing>(api, '/material-measurements', sample),
     device,
     loggerImported: await importLogger(api, device, tokens.manager),
     setAside: await setAside(api, device.id, tokens.operator),
