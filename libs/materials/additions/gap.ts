@@ -5,8 +5,8 @@ import { type Choice, termOf } from '../mix/terms.js';
 import type { Row } from './linear.js';
 import type { Measure } from './question.js';
 
-/** More of a material than a thousand batches is no answer, and no number that a solver keeps exact. */
-const MOST_BATCHES = 1000;
+/** More of a material than a hundred batches is no answer, and a number that a solver keeps less exactly. */
+const MOST_BATCHES = 100;
 
 /** What is put above and below the line of each figure that has a target. */
 export type Lines = ReadonlyMap<MixFigure, Choice>;
@@ -86,10 +86,21 @@ function rowsOf({ massG, targets, batch, columns }: Gap): Row[] {
   });
 }
 
-/** What the additions may be, counted in masses of the batch. */
-export function limitsOf(gap: Gap): { most: number[]; rows: Row[] } {
+export type Room = 'exact' | 'for rounding';
+
+/**
+ * What the additions may be, counted in masses of the batch. With room for rounding, every row is kept by as much more as
+ * its most telling material changes it by a gram a row: no more columns than rows are neither at none nor at their most.
+ */
+export function limitsOf(gap: Gap, room: Room = 'exact'): { most: number[]; rows: Row[] } {
   const most = gap.columns.map(({ mostG }) => Math.min(MOST_BATCHES, (mostG ?? Infinity) / gap.massG));
-  return { most, rows: rowsOf(gap) };
+  const rows = rowsOf(gap);
+  if (room === 'exact') return { most, rows };
+  const roomy = rows.map(({ coefficients, atLeast }) => ({
+    coefficients,
+    atLeast: atLeast + (rows.length / gap.massG) * Math.max(0, ...coefficients.map(Math.abs)),
+  }));
+  return { most, rows: roomy };
 }
 
 /** By how much each target is missed with so many grams of each column added, as a part of it; 0 where it is met. */

@@ -54,7 +54,7 @@ export interface Unmet {
 /** One material which, with what there is, would make it possible. */
 export interface Help {
   readonly materialCode: string;
-  /** What has to be got of it, beyond what there is, to the gram above. */
+  /** What has to be got of it, beyond what there is: to the gram above, with room for rounding the others. */
   readonly massG: number;
   readonly volumeMl: number | null;
   /** What of the materials there are goes in with it. */

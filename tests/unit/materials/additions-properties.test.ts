@@ -160,7 +160,7 @@ describe('what to add, whatever is asked', () => {
     await always(questions(6), 60, (question, answer, ask) => {
       if (answer.state !== 'impossible') return;
       const bring = (helps: readonly { materialCode: string; massG: number }[]) => {
-        const brought = new Map(helps.map(({ materialCode, massG }) => [materialCode, massG + 20]));
+        const brought = new Map(helps.map(({ materialCode, massG }) => [materialCode, massG]));
         const more = question.candidates.map((one) => ({
           ...one,
           availableG: one.availableG === null ? null : one.availableG + (brought.get(one.material.code) ?? 0),
