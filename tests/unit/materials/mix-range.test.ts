@@ -106,7 +106,7 @@ describe('the range of a mix', () => {
         for (const name of mixFigures) expectWithin(value[name]!, mix.range[name]!);
         for (const name of mixFigures) expectWithin(mix.value[name]!, mix.range[name]!);
       }),
-      { numRuns: 300 },
+      { numRuns: 300, endOnFailure: true },
     );
   });
 
@@ -121,7 +121,7 @@ describe('the range of a mix', () => {
           expect(Math.abs(Math.max(...found[name]) - max)).toBeLessThanOrEqual(slack(max));
         }
       }),
-      { numRuns: 25 },
+      { numRuns: 25, endOnFailure: true },
     );
   });
 
@@ -139,7 +139,7 @@ describe('the range of a mix', () => {
           expect(Math.max(...found[name])).toBeCloseTo(mix.range[name]!.max, 8);
         }
       }),
-      { numRuns: 15 },
+      { numRuns: 15, endOnFailure: true },
     );
   });
 
