@@ -94,7 +94,7 @@ function WhereFrom({ mix }: { mix: MixFigures }) {
       <summary>Where these figures come from</summary>
       {mix.method && <p>{mix.method}</p>}
       <p>
-        Not surely: the range reaches further than the state that is told, or some of the mass is not known.
+        Not for sure: the range reaches further than the state that is told, or some of the mass is not known.
         What is asked for is from {[...sources].join('; ')}.
       </p>
       {mix.withoutRange.length > 0 && (

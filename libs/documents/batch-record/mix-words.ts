@@ -1,4 +1,4 @@
-import type { MaterialFigure, MixFigure, MixTarget, Verification } from './record-mix.js';
+import type { MaterialFigure, MaterialGap, MixFigure, MixTarget, Verification } from './record-mix.js';
 
 /** The figures of a mix as they are headed, on paper and on the page. */
 export const MIX_NAMES: Readonly<Record<MixFigure, string>> = {
@@ -34,18 +34,25 @@ export function rangeInWords({ min, max }: { min: number | null; max: number | n
   return max === null ? `from ${String(min)}` : `${String(min)} to ${String(max)}`;
 }
 
-/** "reasonable, 20 to 40: within, not surely". */
+/** "reasonable, 20 to 40: within, not for sure". */
 export const standingInWords = (target: MixTarget): string =>
   `${target.grade}, ${rangeInWords(target)}: ${stateInWords(target)}`;
 
 function stateInWords({ state, sure }: MixTarget): string {
   if (state === 'unknown') return 'not known';
-  return sure === false ? `${state}, not surely` : state;
+  return sure === false ? `${state}, not for sure` : state;
 }
 
-/** "nitrogen of leaves, moisture of wood chips". */
-export const gapsInWords = (gaps: readonly { material: string; figure: string }[]): string =>
-  gaps.map(({ material, figure }) => `${nameOf(figure)} of ${material}`).join(', ');
+/** "Leaves (nitrogen, moisture); Wood chips (moisture)". */
+export function gapsInWords(gaps: readonly MaterialGap[]): string {
+  const materials = [...new Set(gaps.map(({ material }) => material))];
+  return materials
+    .map((name) => {
+      const figures = gaps.filter(({ material }) => material === name).map(({ figure }) => nameOf(figure));
+      return `${name} (${figures.join(', ')})`;
+    })
+    .join('; ');
+}
 
 const nameOf = (figure: string): string => (isKnown(figure) ? MATERIAL_NAMES[figure] : figure);
 

@@ -172,7 +172,7 @@ describe('the sources', () => {
     const text = textOf(await sealed(signedRecord()));
     if (text === null) return;
     expect(text).toMatch(
-      /Carbon to nitrogen 28\.4 21\.7 to 39\.2 91\.5 Permit, 24 to 36: within, not surely \[(\d+)\] Reasonable, 20 to 40: within \[(?!\1)\d+\] Preferred/,
+      /Carbon to nitrogen 28\.4 21\.7 to 39\.2 91\.5 Permit, 24 to 36: within, not for sure \[(\d+)\] Reasonable, 20 to 40: within \[(?!\1)\d+\] Preferred/,
     );
     expect(text).toMatch(/Bulk density, kg\/m³ 413\.8 335\.1 to 487\.4 95\.4 Preferred, up to 653: within/);
     expect(text).toMatch(/Free air space, % – – 0 Preferred, 40 to 60: not known/);
@@ -187,8 +187,8 @@ describe('the mix', () => {
       'Of it weighed 1693.465 kg',
       'Figures missing for 123.5 kg',
       '1.17 to 1 by mass, 0.58 to 1 by',
-      'Not known, and left out of the figures of the mix: bulk density of Coffee grounds.',
-      'Taken as a point, since no range is known: moisture of Coffee grounds.',
+      'Not known, and left out of the figures of the mix: Coffee grounds (bulk density).',
+      'Taken as a point, since no range is known: Coffee grounds (moisture).',
       'Each range is from the corners of the ranges of the materials, one at a time.',
       'Leaves, dry; Grass clippings: Hay, straw, grass and manure may carry herbicides',
       'Carbon to nitrogen 24 to 36',

@@ -27,8 +27,17 @@ export const METHODS: readonly Method[] = [
     title: 'The mix',
     text:
       'Carbon and nitrogen are added up as masses and divided once: C:N = Σ Q·C·(100−M) / Σ Q·N·(100−M), moisture = ' +
-      'Σ Q·M / Σ Q, with wet mass Q and moisture M. A figure that is not known is left out, and what remains is told.',
-    source: 'Cornell Composting, Moisture and Carbon/Nitrogen Ratio Calculation',
+      'Σ Q·M / Σ Q, with wet mass Q and moisture M. Minerals and charcoal add dry matter, but neither carbon nor nitrogen. ' +
+      'The volume is the sum of the volumes, water left out: a real pile settles. A figure that is not known is left out, ' +
+      'and what remains is told.',
+    source: 'Cornell Composting, Moisture and Carbon/Nitrogen Ratio Calculation; the volume: own rule',
+  },
+  {
+    title: 'Free air space',
+    text:
+      'What of the volume is left by water, organic matter and ash, at 1,000, 1,600 and 2,500 kg/m³. The last two are from ' +
+      'memory, so this figure is a guide, and nothing is decided by it.',
+    source: 'after Richard et al. (2002, 2004), from memory, not checked',
   },
   {
     title: 'Time and temperature',

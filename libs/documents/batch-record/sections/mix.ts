@@ -77,14 +77,14 @@ function figures(sheet: Sheet, mix: MixFigures, notes: Notes): void {
   );
 }
 
-const NOT_SURELY =
-  'Not surely: the range reaches further than the state that is told, or some of the mass is not known.';
+const NOT_FOR_SURE =
+  'Not for sure: the range reaches further than the state that is told, or some of the mass is not known.';
 
 function gaps(sheet: Sheet, { targets, missing, withoutRange, contradicted }: MixFigures): void {
   for (const { material, detail } of contradicted)
     paragraph(sheet, `The figures of ${material} were taken as unknown: ${detail}.`, STYLE.strong);
   if (targets.some(({ state, sure }) => sure === false && state !== 'unknown'))
-    paragraph(sheet, NOT_SURELY, STYLE.note);
+    paragraph(sheet, NOT_FOR_SURE, STYLE.note);
   if (missing.length > 0)
     paragraph(sheet, `Not known, and left out of the figures of the mix: ${gapsInWords(missing)}.`);
   if (withoutRange.length > 0)
