@@ -11,14 +11,16 @@ const BAY = `SELECT id, site_id AS "siteId", code
   FROM bay WHERE site_id = $1 AND code = $2`;
 
 // Every thing that the lots name is answered once, however many of them name it. The lists are unnested so that the
-// planner does not see how long they are: it would plan each call anew, which takes longer than the call itself.
+// planner does not see how long they are: it would plan each call anew, which takes longer than the call itself. Densities
+// are looked up one by one (LIMIT), since it would read all figures of all materials for one lot otherwise.
 const INTAKE = `
   SELECT
     json_build_object('id', s.id, 'code', s.code, 'timeZone', s.time_zone, 'jurisdictionId', s.jurisdiction_id,
       'takesDropOffs', s.takes_drop_offs, 'openedOn', s.opened_on) AS site,
     (SELECT json_agg(json_build_object('code', m.code, 'class', m.class, 'traits', m.traits,
         'bulkDensityKgM3', f.typical, 'densitySource', f.source, 'retired', m.retired_at IS NOT NULL))
-      FROM material m LEFT JOIN material_figure f ON f.material_code = m.code AND f.figure = 'bulkDensityKgM3'
+      FROM material m LEFT JOIN LATERAL (SELECT typical, source FROM material_figure
+        WHERE material_code = m.code AND figure = 'bulkDensityKgM3' LIMIT 1) f ON true
       WHERE m.code = ANY (ARRAY(SELECT unnest($2::text[])))) AS materials,
     ARRAY(SELECT id FROM jurisdiction WHERE id = ANY (ARRAY(SELECT unnest($3::uuid[])))) AS jurisdictions,
     (SELECT json_agg(json_build_object('id', id, 'siteId', site_id, 'code', code, 'tareG', tare_g,
