@@ -30,11 +30,14 @@ export interface Mix {
   readonly massG: number;
   readonly weighedG: number;
   readonly estimatedG: number;
-  /** Null when any part's density is unknown: part of a sum would look like the whole. */
+  /** Null when any part's density is unknown: part of a sum would look like the whole. Water adds none of its own. */
   readonly volumeMl: number | null;
   /** Null when unknown. */
   readonly value: Readonly<Record<MixFigure, number | null>>;
-  /** Between what each figure lies, for all that the ranges of the materials allow; null where the figure is. */
+  /**
+   * Between what each figure lies, for all that the ranges of the materials allow; null where the figure is. The most of
+   * C:N is Infinity where there may be no nitrogen.
+   */
   readonly range: Readonly<Record<MixFigure, Interval | null>>;
   /** The share of the mass (0 to 1) whose figures were known and so went into each result. Below 1, judge with care. */
   readonly knownMassShare: Readonly<Record<MixFigure, number>>;
