@@ -13,7 +13,9 @@ export class MixController {
 
   @Get()
   @Allow('operator', at.thing('batch'))
-  @ApiOperation({ summary: 'Carbon to nitrogen, moisture and density of the mix, against published ranges' })
+  @ApiOperation({
+    summary: 'The mix as the batch was built, with its ranges, against permit and published ranges',
+  })
   @ApiOkResponse({ type: MixDto })
   mix(@IdParam() id: string): Promise<MixDto> {
     return this.mixes.mix(id);

@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
 import { BatchesModule } from '../batches/batches.module.js';
 import { SitesModule } from '../sites/sites.module.js';
+import { AdditionsController } from './additions.controller.js';
+import { AdditionsService } from './additions.service.js';
 import { BuiltService } from './built.service.js';
 import { MixController } from './mix.controller.js';
 import { MixRecords } from './mix.records.js';
@@ -9,6 +11,7 @@ import { RecipeUseService } from './recipe-use.service.js';
 import { BatchRecipeController, RecipesController } from './recipes.controller.js';
 import { RecipesRecords } from './recipes.records.js';
 import { RecipesService } from './recipes.service.js';
+import { SolverService } from './solver.service.js';
 import { StockController, StockCountsController } from './stock.controller.js';
 import { StockCountsService } from './stock-counts.service.js';
 import { StockRecords } from './stock.records.js';
@@ -19,6 +22,7 @@ import { WaitingRecords } from './waiting.records.js';
   imports: [SitesModule, BatchesModule],
   controllers: [
     MixController,
+    AdditionsController,
     StockCountsController,
     StockController,
     RecipesController,
@@ -28,6 +32,8 @@ import { WaitingRecords } from './waiting.records.js';
     MixRecords,
     BuiltService,
     MixService,
+    SolverService,
+    AdditionsService,
     StockRecords,
     StockService,
     StockCountsService,

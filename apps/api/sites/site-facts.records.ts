@@ -7,7 +7,7 @@ const SITE = `SELECT id, code, name, time_zone AS "timeZone", jurisdiction_id AS
     takes_drop_offs AS "takesDropOffs", runs_batches AS "runsBatches", opened_on::text AS "openedOn"
   FROM site WHERE id = $1`;
 
-const BAY = `SELECT id, site_id AS "siteId", code
+const BAY = `SELECT id, site_id AS "siteId", code, capacity_ml AS "capacityMl"
   FROM bay WHERE site_id = $1 AND code = $2`;
 
 // Every thing that the lots name is answered once, however many of them name it. The lists are unnested so that the
@@ -111,6 +111,15 @@ export class SiteFactsRecords {
     const at = new Date(atMs).toISOString();
     const [row] = await sql.query<PermitFacts>(PERMIT, [siteId, at], 'permit-at');
     return row ?? null;
+  }
+
+  async materialsInUse(): Promise<string[]> {
+    const rows = await this.database.sql.query<{ code: string }>(
+      `SELECT code FROM material WHERE retired_at IS NULL`,
+      [],
+      'materials-in-use',
+    );
+    return rows.map(({ code }) => code);
   }
 
   async thermometers(siteId: string, ids: readonly string[]): Promise<string[]> {

@@ -46,6 +46,11 @@ export class SiteFactsService {
     return ids.length === 0 ? [] : this.facts.thermometers(siteId, ids);
   }
 
+  /** Codes of the materials that are not retired. */
+  async materialsInUse(): Promise<string[]> {
+    return this.facts.materialsInUse();
+  }
+
   /**
    * Figures of the materials named, or of all; retired ones included, since old batches hold them. For a site, what it had
    * measured itself by that moment goes before the programme's own list (`withMeasured` says how). Inside a transaction, give

@@ -17,6 +17,8 @@ export interface BayFacts {
   id: string;
   siteId: string;
   code: string;
+  /** Null where nobody said how much it holds. */
+  capacityMl: number | null;
 }
 
 /** What a lot refers to; ids and codes may name nothing. */

@@ -1,0 +1,59 @@
+import { type AdditionsAnswer, mixOf, type MixPart, targetStanding } from '#libs/materials';
+import { kgOf, sumG } from '#libs/quantities';
+import type { BayFacts } from '../sites/site-facts.service.js';
+import { bayWords, figureList, LIFTING, MASK, SQUEEZE } from './additions-words.js';
+import type { Asked } from './asked.js';
+
+/** Above this somebody carries more than one load: the load constant of the NIOSH lifting equation. */
+const ONE_LOAD_G = 23_000;
+
+/** What else to know: of the figures first, then of the work. */
+export function notesOn(
+  { question, contradicted }: Asked,
+  answer: AdditionsAnswer,
+  added: readonly MixPart[],
+  bay: BayFacts | null,
+): string[] {
+  const { notJudged, missedMeasured, costUnknown, afterMeasured } = answer;
+  const unsure = question.targets.filter(
+    (target) => afterMeasured !== null && !targetStanding(target, afterMeasured).sure,
+  );
+  return [
+    ...contradicted.map(({ material, detail }) => `Figures of ${material} are not used: ${detail}.`),
+    ...partlyKnown(question.parts),
+    ...(notJudged.length === 0 ? [] : [`Nothing is known of ${figureList(notJudged)}: none was asked for.`]),
+    ...(missedMeasured.length === 0
+      ? []
+      : [`Half containers are too coarse for ${figureList(missedMeasured)}: measure by the mass instead.`]),
+    ...(question.leastBy === 'cost' && costUnknown.length > 0
+      ? [`Counted as free, since no cost is stated: ${costUnknown.join(', ')}.`]
+      : []),
+    ...(unsure.length === 0
+      ? []
+      : [
+          `Within the ranges of the materials, ${figureList(unsure.map(({ figure }) => figure))} may still lie outside.`,
+        ]),
+    ...bayWords(afterMeasured?.volumeMl ?? null, bay),
+    ...workNotes(added),
+  ];
+}
+
+/** What was reckoned without some of the mass says so. */
+function partlyKnown(parts: readonly MixPart[]): string[] {
+  const { missing, massG } = mixOf(parts);
+  const codes = new Set(missing.map(({ materialCode }) => materialCode));
+  if (codes.size === 0) return [];
+  const unknownG = sumG(parts.filter(({ material }) => codes.has(material.code)).map((part) => part.massG));
+  return [
+    `Some figure is unknown of ${kgOf(unknownG)} of the ${kgOf(massG)} kg (${[...codes].join(', ')}): what is known stands for the rest.`,
+  ];
+}
+
+function workNotes(added: readonly MixPart[]): string[] {
+  const dusty = added.some(
+    ({ material: { class: kind, traits } }) => kind === 'carbon' || traits.includes('wood-dust'),
+  );
+  const wet = added.some(({ material }) => material.kind === 'water');
+  const heavy = added.some(({ material, massG }) => material.kind !== 'water' && massG > ONE_LOAD_G);
+  return [...(dusty ? [MASK] : []), ...(heavy ? [LIFTING] : []), ...(wet ? [SQUEEZE] : [])];
+}

@@ -1,0 +1,46 @@
+import type { MaterialFigure } from '#libs/materials';
+import type { AdditionsState, LeftOutDto } from './additions.dto.js';
+import type { Asked } from './asked.js';
+import { inSentence, listed } from './portions.js';
+
+const figureNames: Readonly<Record<MaterialFigure, string>> = {
+  nitrogenPercentDry: 'nitrogen',
+  carbonPercentDry: 'carbon',
+  carbonToNitrogen: 'C:N',
+  ashPercentDry: 'ash',
+  moisturePercent: 'moisture',
+  bulkDensityKgM3: 'bulk density',
+};
+
+/** The answer in one or two sentences. */
+export function summaryOf({ built }: Asked, state: AdditionsState, steps: readonly string[]): string {
+  const { code, stage } = built.batch;
+  const texts: Readonly<Record<AdditionsState, string>> = {
+    'in-range': `${code} is in range: nothing needs to be added.`,
+    found:
+      steps.length === 0
+        ? `${code} is so near its range that half a container would be too much: add nothing.`
+        : `Add to ${code}: ${listed(steps, 'and')}.`,
+    impossible: `What lies at the yard cannot bring ${code} into range.`,
+    contradictory: 'Nothing can meet what is asked: a target contradicts itself.',
+    unknown: `Too little is known of what is in ${code} to say what to add.`,
+    closed: `${code} is built: it is ${stage}. What goes in now is no part of its mix, and raw material starts the clock of its process rule again.`,
+  };
+  return texts[state];
+}
+
+/** Why some stock was not reckoned with. */
+export function leftOutWords(
+  name: string,
+  why: LeftOutDto['why'],
+  missing: readonly MaterialFigure[],
+): string {
+  const what = inSentence(name);
+  if (why === 'none-left') return `By the last count, no ${what} is left.`;
+  if (why === 'not-listed') return `The permit does not list ${what}.`;
+  const figures = listed(
+    missing.map((figure) => figureNames[figure]),
+    'and',
+  );
+  return `Of ${what}, ${figures} is not known: state it, or have it measured.`;
+}
