@@ -76,6 +76,7 @@ function ruleCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
   const terms = {
     ...permitTerms,
     ...{ minimumProbes: 2, longestGapHours: 24, validTo: '2030-12-31', furtherRules: ['us-503-psrp'] },
+    mixTargets: [{ figure: 'carbonToNitrogen', min: 25, max: 35 }],
     ...{ storedVolumeMax: litres(90_000), yearlyMassMax: kg(400_000) },
   };
   return [
@@ -165,7 +166,7 @@ function buildingCalls(world: GoodWorld): GoodCall[] {
   return [
     operator.get('/batches'),
     manager.post('/batches', {}, { ...entry(), siteId: yard.yard.id, bay: yard.freeBay(), ...rule, ...note }),
-    ...['', '/balance', '/mix', '/lineage', '/assignments', '/amendments'].map((what) =>
+    ...['', '/balance', '/lineage', '/assignments', '/amendments'].map((what) =>
       operator.get(`/batches/:id${what}`, { id }),
     ),
     {

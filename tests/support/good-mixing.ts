@@ -2,8 +2,21 @@ import { v7 } from 'uuid';
 import { type GoodCall, of } from './good-calls.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 
-/** Good calls of what is kept to mix with, and of what is usually mixed. */
-export const mixingCalls = (world: GoodWorld): GoodCall[] => [...stockCalls(world), ...recipeCalls(world)];
+/** Good calls of the mix, of what is kept to mix with, and of what is usually mixed. */
+export const mixingCalls = (world: GoodWorld): GoodCall[] => [
+  ...mixCalls(world),
+  ...stockCalls(world),
+  ...recipeCalls(world),
+];
+
+function mixCalls({ tokens, building: { id } }: GoodWorld): GoodCall[] {
+  const operator = of(tokens.operator);
+  const narrow = { leastBy: 'cost', grade: 'preferred' };
+  return [
+    operator.get('/batches/:id/mix', { id }),
+    { ...operator.get('/batches/:id/additions', { id }), query: narrow },
+  ];
+}
 
 function stockCalls({ yard, tokens, barrow, stockCount }: GoodWorld): GoodCall[] {
   const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
