@@ -36,7 +36,7 @@ export const METHODS: readonly Method[] = [
     title: 'Free air space',
     text:
       'What of the volume is left by water, organic matter and ash, at 1,000, 1,600 and 2,500 kg/m³. The last two are from ' +
-      'memory, so this figure is a guide, and nothing is decided by it.',
+      'memory, so this figure is a guide.',
     source: 'after Richard et al. (2002, 2004), from memory, not checked',
   },
   {
