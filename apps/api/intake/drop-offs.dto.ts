@@ -85,7 +85,7 @@ export class RevisionDto {
   @Num(0, 50_000) acceptedKg!: number;
   @Num(0, 200_000, { nullable: true }) volumeL!: number | null;
   @Num(0, 10_000, { nullable: true }) densityKgM3!: number | null;
-  @Text(1000, { nullable: true }) densitySource!: string | null;
+  @Text(2000, { nullable: true }) densitySource!: string | null;
   @Uuid({ nullable: true }) containerId!: string | null;
   @Uuid({ nullable: true }) instrumentId!: string | null;
   @Text(1000, { nullable: true }) note!: string | null;
