@@ -106,7 +106,7 @@ describe('the range of a mix', () => {
         for (const name of mixFigures) expectWithin(value[name]!, mix.range[name]!);
         for (const name of mixFigures) expectWithin(mix.value[name]!, mix.range[name]!);
       }),
-      { numRuns: 300, endOnFailure: true },
+      { numRuns: 200, endOnFailure: true },
     );
   });
 

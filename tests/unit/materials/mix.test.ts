@@ -72,8 +72,18 @@ describe('a mix', () => {
   });
 });
 
+interface Point {
+  readonly figures: Readonly<
+    Record<
+      'nitrogenPercentDry' | 'carbonPercentDry' | 'ashPercentDry' | 'moisturePercent' | 'bulkDensityKgM3',
+      number
+    >
+  >;
+  readonly massG: number;
+}
+
 describe('blending', () => {
-  const point = fc
+  const point: fc.Arbitrary<Point> = fc
     .record({
       nitrogenPercentDry: fc.double({ min: 0.1, max: 4, noNaN: true }),
       carbonPercentDry: fc.double({ min: 10, max: 55, noNaN: true }),
@@ -83,7 +93,6 @@ describe('blending', () => {
       massG: fc.integer({ min: 1, max: 10_000_000 }),
     })
     .map(({ massG, ...figures }) => ({ figures, massG }));
-  type Point = Parameters<Parameters<typeof point.map>[0]>[0];
   const partOf = ({ figures, massG }: Point, index: number): MixPart =>
     weighed(material(`m${index}`, figures), massG);
 
@@ -140,7 +149,6 @@ describe('blending', () => {
         for (const name of mixFigures) {
           const values = alone.map((one) => one[name]!);
           expect(mix.value[name]).toBeGreaterThanOrEqual(Math.min(...values) * (1 - 1e-9));
-          // Air that one material has none of is taken from another: no material's own figure can tell that below 0.
           expect(mix.value[name]).toBeLessThanOrEqual(Math.max(...values) * (1 + 1e-9) + 1e-9);
           expect(mix.knownMassShare[name]).toBe(1);
         }
