@@ -1,3 +1,4 @@
+import { additionsFigures } from './additions.js';
 import { bulkFigures, intakeFigures } from './intake.js';
 import type { Figure } from './measure.js';
 import { ingestFigures, seriesFigures } from './loggers.js';
@@ -23,6 +24,7 @@ async function measure(): Promise<Figure[]> {
       ...(await ingestFigures(stand, world)),
       ...(await seriesFigures(stand, world)),
       ...(await verdictFigures()),
+      ...(await additionsFigures()),
       ...(await recordFigures(longRecord(CHECKS))),
     ];
   } finally {

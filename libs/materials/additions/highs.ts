@@ -1,4 +1,4 @@
-import highs, { type Highs } from 'highs';
+import highs, { type Highs, type ModelData } from 'highs';
 import type { LinearProblem, LinearOutcome, Solve } from './linear.js';
 
 /** The package's types are of its CommonJS build, where the function is a member; what is imported is the function. */
@@ -66,23 +66,25 @@ export function solveWith(highs: Highs): Solve {
     });
 }
 
-function modelOf({ least, most, rows }: LinearProblem, infinity: number) {
+/** In typed arrays, which go over without a look at each number: that takes longer than solving. */
+function modelOf({ least, most, rows }: LinearProblem, infinity: number): ModelData {
   const columns = least.length;
+  const starts = new Int32Array(rows.length + 1);
+  const indices = new Int32Array(rows.length * columns);
+  const values = new Float64Array(rows.length * columns);
+  rows.forEach(({ coefficients }, row) => {
+    starts[row + 1] = (row + 1) * columns;
+    values.set(coefficients, row * columns);
+    for (let column = 0; column < columns; column += 1) indices[row * columns + column] = column;
+  });
   return {
     numCols: columns,
     numRows: rows.length,
-    colCost: least,
-    colLower: least.map(() => 0),
-    colUpper: most.map((value) => value ?? infinity),
-    rowLower: rows.map(({ atLeast }) => atLeast),
-    rowUpper: rows.map(() => infinity),
-    matrix: {
-      format: 'csr' as const,
-      numRows: rows.length,
-      numCols: columns,
-      starts: [0, ...rows.map((_, index) => (index + 1) * columns)],
-      indices: rows.flatMap(() => least.map((_, column) => column)),
-      values: rows.flatMap(({ coefficients }) => coefficients),
-    },
+    colCost: Float64Array.from(least),
+    colLower: new Float64Array(columns),
+    colUpper: Float64Array.from(most, (value) => value ?? infinity),
+    rowLower: Float64Array.from(rows, ({ atLeast }) => atLeast),
+    rowUpper: new Float64Array(rows.length).fill(infinity),
+    matrix: { format: 'csr', numRows: rows.length, numCols: columns, starts, indices, values },
   };
 }
