@@ -27,6 +27,7 @@ function stockCalls({ yard, tokens, barrow, stockCount }: GoodWorld): GoodCall[]
   return [
     { ...operator.get('/stock-counts'), query: { siteId: yard.yard.id, material: 'wood-chips' } },
     operator.get('/sites/:id/stock', { id: yard.yard.id }),
+    operator.get('/sites/:id/wanted', { id: yard.yard.id }),
     operator.post('/stock-counts', {}, counted({ mass: kg(90) })),
     operator.post('/stock-counts', {}, counted({ volume: litres(90) })),
     operator.post('/stock-counts', {}, counted({ containerId: barrow.id, count: 6.5 })),

@@ -17,6 +17,9 @@ import { StockCountsService } from './stock-counts.service.js';
 import { StockRecords } from './stock.records.js';
 import { StockService } from './stock.service.js';
 import { WaitingRecords } from './waiting.records.js';
+import { WantedController } from './wanted.controller.js';
+import { WantedRecords } from './wanted.records.js';
+import { WantedService } from './wanted.service.js';
 
 @Module({
   imports: [SitesModule, BatchesModule],
@@ -27,6 +30,7 @@ import { WaitingRecords } from './waiting.records.js';
     StockController,
     RecipesController,
     BatchRecipeController,
+    WantedController,
   ],
   providers: [
     MixRecords,
@@ -41,6 +45,8 @@ import { WaitingRecords } from './waiting.records.js';
     RecipesService,
     WaitingRecords,
     RecipeUseService,
+    WantedRecords,
+    WantedService,
   ],
   exports: [MixService],
 })

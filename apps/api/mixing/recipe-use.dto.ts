@@ -44,7 +44,7 @@ export class HubRefDto {
 }
 
 /** In containers of the yard, to the nearest half. */
-export class MeasuredDto {
+export class InContainersDto {
   @Text(24) container!: string;
   @Num(0, 200_000, { description: 'Of one container' }) volumeL!: number;
   @Num(0, MOST, { example: 5.5 }) count!: number;
@@ -57,11 +57,11 @@ export class ScaledPartDto {
   @Flag() fromDropOffs!: boolean;
   @Num(0, MOST, unknown) expectedKg!: number | null;
   @Num(0, MOST, unknown) expectedL!: number | null;
-  @Nested(() => MeasuredDto, {
+  @Nested(() => InContainersDto, {
     nullable: true,
     description: 'Where the yard counts the material in containers',
   })
-  expectedIn!: MeasuredDto | null;
+  expectedIn!: InContainersDto | null;
   @Num(0, MOST) presentKg!: number;
   @Num(0, MOST, unknown) presentL!: number | null;
 }

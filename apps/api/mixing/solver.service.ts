@@ -1,5 +1,13 @@
 import { Injectable, type OnApplicationBootstrap } from '@nestjs/common';
-import { additionsFor, type AdditionsAnswer, type AdditionsQuestion, withHighs } from '#libs/materials';
+import {
+  additionsFor,
+  type AdditionsAnswer,
+  type AdditionsQuestion,
+  handOut,
+  type HandedOut,
+  type Wanting,
+  withHighs,
+} from '#libs/materials';
 
 /** Loaded before the first request, which would wait for it otherwise. */
 @Injectable()
@@ -10,5 +18,12 @@ export class SolverService implements OnApplicationBootstrap {
 
   additions(question: AdditionsQuestion): Promise<AdditionsAnswer> {
     return withHighs((solve) => additionsFor(question, solve));
+  }
+
+  handOut<Key>(
+    batches: readonly Wanting<Key>[],
+    stock: Pick<AdditionsQuestion, 'candidates' | 'leastBy' | 'obtainable'>,
+  ): Promise<HandedOut<Key>> {
+    return withHighs((solve) => handOut(batches, stock, solve));
   }
 }
