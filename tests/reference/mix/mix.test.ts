@@ -7,6 +7,7 @@
  * - "How to calculate the carbon-to-nitrogen ratio of your compost mix", docslib.org/doc/12269573: percentages as is, so
  *   they are taken here as those of material without moisture.
  * - Nitrogen to add to rice straw: cacn.jp/soil/making.html.
+ * - A cubic yard of sawdust and urea: answer 351921 of Ask Extension, Oregon, 10 August 2016 (ask2.extension.org/kb).
  * - Bucket: Zabaleta, Supplementary material on composting, after Cooperband 2002 (scribd.com/document/456947730).
  * - Published ranges: Alberta Agriculture, Manure Composting Manual (Agdex 400/27-1), Table 3, read on a mirror.
  * - Target ranges: LSU AgCenter publication 3838-D; 1 lb/yd³ from the exact pound and yard.
@@ -116,6 +117,23 @@ describe('other worked examples', () => {
     });
     expect(mixed([straw, 1_000_000]).value.carbonToNitrogen).toBeCloseTo(70, 10);
     expect(mixed([straw, 1_000_000], [nitrogen, 8_000]).value.carbonToNitrogen).toBeCloseTo(30, 10);
+  });
+
+  it('a cubic yard of sawdust (400 lb, C 60 %, C:N 400) needs "16 pounds of urea" (46 % N) for C:N 30', () => {
+    const sawdust = material('sawdust', {
+      carbonPercentDry: 60,
+      carbonToNitrogen: 400,
+      moisturePercent: 0,
+      bulkDensityKgM3: (400 * 453.59237) / 764.554857984,
+    });
+    const urea = { carbonPercentDry: 0, nitrogenPercentDry: 46, moisturePercent: 0 };
+    const lb = 453.59237;
+    const mix = mixed([sawdust, 400 * lb], [material('urea', urea), 16 * lb]);
+    expect(mix.value.carbonToNitrogen).toBeCloseTo(240 / (0.6 + 7.36), 9);
+    expect(mix.value.carbonToNitrogen).toBeCloseTo(30, 0);
+    expect(mixed([sawdust, 400 * lb]).volumeMl).toBe(764_555);
+    const first = { carbonPercentDry: 60, nitrogenPercentDry: 0.15, moisturePercent: 0 };
+    expect(secondForCarbonToNitrogenG(400 * lb, first, urea, 30) / lb).toBeCloseTo(7.4 / 0.46, 2);
   });
 
   it('a 20 L bucket, 1 kg empty and 10 kg full: "0.45 kg/L"', () => {
