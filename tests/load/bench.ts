@@ -2,6 +2,7 @@ import { additionsFigures } from './additions.js';
 import { bulkFigures, intakeFigures } from './intake.js';
 import type { Figure } from './measure.js';
 import { ingestFigures, seriesFigures } from './loggers.js';
+import { mixFigures } from './mix.js';
 import { recordFigures } from './record.js';
 import { longRecord } from '../unit/documents/example-variants.js';
 import { buildStand, clientOf } from './stand.js';
@@ -23,6 +24,7 @@ async function measure(): Promise<Figure[]> {
       ...(await bulkFigures(stand, world)),
       ...(await ingestFigures(stand, world)),
       ...(await seriesFigures(stand, world)),
+      ...(await mixFigures(stand, world)),
       ...(await verdictFigures()),
       ...(await additionsFigures()),
       ...(await recordFigures(longRecord(CHECKS))),

@@ -15,7 +15,7 @@ const MATERIALS = `
     coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
   FROM (
     SELECT lot.material_code AS "materialCode", a.mass_g, lot.basis
-    FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id
+    FROM assignment a JOIN drop_off_revision lot ON lot.drop_off_id = a.drop_off_id AND lot.superseded_by IS NULL
     WHERE a.batch_id = $1 AND a.voided_at IS NULL
     UNION ALL
     SELECT material_code, mass_g, basis FROM amendment
