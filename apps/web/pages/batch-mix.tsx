@@ -13,6 +13,7 @@ import {
   MIX_FIGURES,
   type MixFigures,
   type MixMaterial,
+  type MixValue,
 } from '../../../libs/documents/batch-record/record-mix.js';
 import type { BatchRecord } from '../../../libs/documents/batch-record/record.js';
 import { kg, moment } from '../figures.js';
@@ -73,7 +74,7 @@ function FigureOfMix({ name, mix }: { name: (typeof MIX_FIGURES)[number]; mix: M
       <dt>{MIX_NAMES[name]}</dt>
       <dd>
         {value === null ? 'not known' : <strong>{value}</strong>}
-        {value !== null && range && `, between ${rangeInWords(range)}`}
+        {value !== null && range && `, ${betweenWords(range)}`}
         {value !== null && knownMassPercent < 100 && `, known for ${knownMassPercent} % of the mass`}
         {value !== null && (
           <ul>
@@ -86,6 +87,9 @@ function FigureOfMix({ name, mix }: { name: (typeof MIX_FIGURES)[number]; mix: M
     </div>
   );
 }
+
+const betweenWords = ({ min, max }: NonNullable<MixValue['range']>): string =>
+  max === null ? `${String(min)} or more` : `between ${String(min)} and ${String(max)}`;
 
 function WhereFrom({ mix }: { mix: MixFigures }) {
   const sources = new Set(mix.targets.map(({ source }) => source));

@@ -7,6 +7,7 @@ import { Shown } from '../loading.js';
 import { useData } from '../use-data.js';
 import { BatchAdvice } from './batch-advice.js';
 import { Mix } from './batch-mix.js';
+import { WhatItNeeds } from './batch-needs.js';
 import { Verdict } from './batch-verdict.js';
 
 /** What may have changed since the record was sealed. */
@@ -54,6 +55,7 @@ export function BatchPage() {
           <BatchAdvice id={id} stage={now.stage} timeZone={value.site.timeZone} />
           <WhatWentIn record={value} />
           <Mix record={value} />
+          {now.stage === 'building' && <WhatItNeeds id={id} />}
           <Verdict record={value} />
           <Gates record={value} />
         </>

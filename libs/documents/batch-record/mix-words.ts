@@ -8,6 +8,17 @@ export const MIX_NAMES: Readonly<Record<MixFigure, string>> = {
   freeAirSpacePercent: 'Free air space, %',
 };
 
+const SPOKEN: Readonly<Record<MixFigure, readonly [name: string, unit: string]>> = {
+  carbonToNitrogen: ['carbon to nitrogen', ''],
+  moisturePercent: ['moisture', ' %'],
+  bulkDensityKgM3: ['bulk density', ' kg/m³'],
+  freeAirSpacePercent: ['free air space', ' %'],
+};
+
+/** "moisture 64.9 %", "bulk density up to 712 kg/m³". */
+export const spoken = (figure: MixFigure, said: number | string): string =>
+  `${SPOKEN[figure][0]} ${String(said)}${SPOKEN[figure][1]}`;
+
 /** The figures of a material as they are spoken of. */
 export const MATERIAL_NAMES: Readonly<Record<MaterialFigure, string>> = {
   nitrogenPercentDry: 'nitrogen',
