@@ -46,8 +46,10 @@ export function keeping(load: () => Promise<Solve>): WithSolver {
 /** Solves with a loaded instance. The problem is handed over as numbers, so no text of anybody's can be misread. */
 export function solveWith(highs: Highs): Solve {
   const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
-  return (problem): LinearOutcome =>
-    highs.withModel((model): LinearOutcome => {
+  return (problem) => {
+    // HiGHS calls a model without unknowns empty, and does not look at its rows.
+    if (problem.least.length === 0) return withoutUnknowns(problem);
+    return highs.withModel((model): LinearOutcome => {
       model.options.set({
         output_flag: false,
         // Reducing a problem as small as these first takes longer than solving it.
@@ -64,6 +66,12 @@ export function solveWith(highs: Highs): Solve {
       if (status !== optimal) throw new Error(`the solver ended without an answer, in status ${status}`);
       return { status: 'optimal', values: [...model.getSolution().colValue] };
     });
+  };
+}
+
+function withoutUnknowns({ rows }: LinearProblem): LinearOutcome {
+  const kept = rows.every(({ atLeast }) => atLeast <= TOLERANCE);
+  return kept ? { status: 'optimal', values: [] } : { status: 'infeasible' };
 }
 
 /** In typed arrays, which go over without a look at each number: that takes longer than solving. */

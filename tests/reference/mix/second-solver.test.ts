@@ -23,7 +23,7 @@ const yalpsSolve: Solve = ({ least, most, rows }): LinearOutcome => {
   const bounds = most.flatMap((limit, column): [string, { max: number }][] =>
     limit === null ? [] : [[`most${column}`, { max: limit }]],
   );
-  const { status, variables } = yalps<string, string>(
+  const { status, variables } = yalps(
     {
       direction: 'minimize',
       objective: 'least',
