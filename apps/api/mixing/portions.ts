@@ -20,10 +20,11 @@ export function portionWords({ name, massG, volumeMl, measured }: Portion): stri
   return massG === null ? `an unknown amount of ${what}` : `${kgWords(massG)} of ${what}`;
 }
 
-/** Half containers, to the nearest; null without a container or a volume. */
+/** Half containers, to the nearest; null without a container or a volume, and of what would be none. */
 export function measuredIn(measure: Measure | null, volumeMl: number | null): Portion['measured'] {
   if (measure === null || volumeMl === null) return null;
-  return { ...measure, halves: Math.round((volumeMl * 2) / measure.volumeMl) };
+  const halves = Math.round((volumeMl * 2) / measure.volumeMl);
+  return halves === 0 ? null : { ...measure, halves };
 }
 
 /** "a, b or c": words in a row, the last two joined by the word given. */
@@ -49,8 +50,9 @@ export function kgWords(massG: number): string {
   return `${formatMass(massG, 'kg', massG >= 10_000 ? 0 : 1)} kg`;
 }
 
-/** The name of a material within a sentence: "Wood chips" there is "wood chips". */
+/** The name of a material within a sentence: "Grass clippings, fresh" there is "grass clippings (fresh)". */
 export function inSentence(name: string): string {
   const [first = '', second = ''] = name;
-  return second === second.toLowerCase() ? first.toLowerCase() + name.slice(first.length) : name;
+  const small = second === second.toLowerCase() ? first.toLowerCase() + name.slice(first.length) : name;
+  return small.replace(/, (.*)$/, ' ($1)');
 }
