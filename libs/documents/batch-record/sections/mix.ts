@@ -53,10 +53,10 @@ function figures(sheet: Sheet, mix: MixFigures, notes: Notes): void {
   table(
     sheet,
     [
-      { title: 'Figure', width: 88 },
+      { title: 'Figure', width: 82 },
       { title: 'This batch', align: 'figure', width: 46 },
-      { title: 'Between', width: 72 },
-      { title: 'Known for, % of mass', align: 'figure', width: 50 },
+      { title: 'Between', width: 70 },
+      { title: 'Known for, % of mass', align: 'figure', width: 46 },
       { title: 'Asked for: this batch', share: 1 },
     ],
     MIX_FIGURES.map((name) => {
