@@ -50,6 +50,7 @@ function additionOf({ column, massG, dose }: { column: Column; massG: number; do
     materialCode: material.code,
     massG,
     volumeMl: volumeMlOf(material, massG),
+    isAll: massG === column.mostG,
     measured:
       measure === null || dose.halves === null
         ? null

@@ -2,8 +2,8 @@ import type { MaterialFigures } from '../figures.js';
 import { type Column, type Gap, missesOf } from './gap.js';
 import type { LeastBy } from './question.js';
 
-/** Twelve materials with two choices each, or six with four; of any further one the most is taken. */
-const MOST_TRIES = 4096;
+/** Ten materials with two choices each, or five with four; of any further one the most is taken. */
+const MOST_TRIES = 1024;
 
 /** What a litre of it weighs as it lies, in kg/m³; of water by definition, whether the list gives it or not. */
 function densityOf(material: MaterialFigures): number | null {
@@ -16,7 +16,7 @@ export function volumeMlOf(material: MaterialFigures, massG: number): number | n
   return density === null ? null : Math.round((massG / density) * 1000);
 }
 
-/** So much of a column: a number of half containers, or, where it is not measured in any, null. */
+/** So much of a column: a number of half containers; null where it is not measured in any, or all there is goes in. */
 export interface Dose {
   readonly halves: number | null;
   readonly massG: number;
@@ -65,7 +65,7 @@ function isBetter(one: Try, than: Try): boolean {
 /** Half containers about `massG`, none below zero and none beyond what there is. */
 function choicesOf({ material, measure, mostG }: Column, massG: number, further: number): Dose[] {
   const density = densityOf(material);
-  if (measure === null || density === null) return [{ halves: null, massG }];
+  if (measure === null || density === null || massG === mostG) return [{ halves: null, massG }];
   const halfG = (measure.volumeMl * density) / 2000;
   const from = Math.max(0, Math.floor(massG / halfG) - further);
   const to = Math.min(Math.floor((mostG ?? Infinity) / halfG), Math.ceil(massG / halfG) + further);

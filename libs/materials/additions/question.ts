@@ -39,7 +39,9 @@ export interface Addition {
   readonly massG: number;
   /** Null where the density is unknown. */
   readonly volumeMl: number | null;
-  /** What to measure out: half containers at the smallest; null without a measure or a density. */
+  /** All of it that there is, which needs no measuring out. */
+  readonly isAll: boolean;
+  /** What to measure out: half containers at the smallest; null without a measure or a density, and for all there is. */
   readonly measured: { readonly code: string; readonly halves: number; readonly massG: number } | null;
   readonly cost: number | null;
 }

@@ -224,12 +224,19 @@ describe('as measured out', () => {
     expect(additions).toMatchObject([{ materialCode: 'chips', volumeMl: null, measured: null }]);
   });
 
-  it('measures out no more than there is', async () => {
-    const exact = (await ask({ candidates: [candidate(chips)] })).additions[0]!.massG;
-    const { additions } = await ask({
-      candidates: [candidate(chips, { measure: barrow, availableG: exact })],
+  it('measures out nothing where all there is goes in, and no more than there is', async () => {
+    const exact = (await ask({ candidates: [candidate(chips)] })).additions[0]!;
+    expect(exact.isAll).toBe(false);
+    const asked = (availableG: number) =>
+      ask({ candidates: [candidate(chips, { measure: barrow, availableG })] });
+    const all = await asked(exact.massG);
+    expect(all).toMatchObject({
+      missedMeasured: [],
+      additions: [{ massG: exact.massG, isAll: true, measured: null }],
     });
-    expect(additions[0]!.measured!.massG).toBeLessThanOrEqual(exact);
+    expect(all.afterMeasured).toEqual(all.after);
+    const some = await asked(exact.massG + 1);
+    expect(some.additions[0]!.measured!.massG).toBeLessThanOrEqual(exact.massG + 1);
   });
 
   it('names what half containers miss', async () => {
