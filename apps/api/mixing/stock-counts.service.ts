@@ -9,6 +9,7 @@ import { invalid, notFound } from '../http/problems/catalogue.js';
 import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { voidedBefore } from '../http/writes/write-once.js';
 import { type IntakeFacts, SiteFactsService } from '../sites/site-facts.service.js';
+import { sitesAsked } from './sites-asked.js';
 import type { NewStockCountDto, StockAmountDto, StockCountDto, StockCountsQuery } from './stock.dto.js';
 import { type NewStockCount, type StockAmount, type StockCountRow, StockRecords } from './stock.records.js';
 
@@ -90,12 +91,6 @@ export class StockCountsService {
 function sentBefore(row: StockCountRow, dto: NewStockCountDto): Recorded<StockCountDto> {
   requireSameBody(row.bodySha256, bodyDigest(dto));
   return { replayed: true, body: view(row) };
-}
-
-/** Sites whose counts are listed: all where one is an operator, or the one asked for among them; null is every site. */
-function sitesAsked(actor: Actor, siteId: string | undefined): string[] | null {
-  if (siteId === undefined) return actor.sitesFor('operator');
-  return actor.mayAt('operator', siteId) ? [siteId] : [];
 }
 
 function requireMaterial(facts: IntakeFacts | undefined, code: string): void {
