@@ -108,13 +108,14 @@ const PAGE = `${COUNTS}
 const LATEST_FIRST = 'ORDER BY occurred_at DESC, recorded_at DESC, id DESC';
 
 // Water that is counted is a barrel: what is watered out of it is gone as well. One millilitre is taken as one gram.
+// Materialized, it is read once and not anew for every material.
 const STANDING = `
   WITH counted AS (
     SELECT (array_agg(id ${LATEST_FIRST}))[1] AS id,
       (array_agg(container_id ${LATEST_FIRST}) FILTER (WHERE container_id IS NOT NULL))[1] AS container_id,
       (array_agg(cost_per_kg ${LATEST_FIRST}) FILTER (WHERE cost_per_kg IS NOT NULL))[1] AS cost_per_kg
     FROM stock_count WHERE site_id = $1 AND voided_at IS NULL AND occurred_at <= $2 GROUP BY material_code),
-  used AS (
+  used AS MATERIALIZED (
     SELECT a.material_code, a.mass_g::bigint AS mass_g, a.occurred_at
     FROM batch b JOIN amendment a ON a.batch_id = b.id
     WHERE b.site_id = $1 AND a.voided_at IS NULL AND a.source <> 'overs'
