@@ -28,6 +28,20 @@ describe('HiGHS', () => {
     expect(await withHighs((solve) => solve(atLeastTwo))).toMatchObject({ values: [2] });
   });
 
+  it('answers each problem as if it were the first', async () => {
+    const problems: LinearProblem[] = [
+      atLeastTwo,
+      { ...atLeastTwo, most: [1] },
+      { ...atLeastTwo, least: [-1] },
+    ];
+    const wide = { least: [1, 1, 1], most: [1, 1, 1], rows: [{ coefficients: [1, 2, 3], atLeast: 4 }] };
+    await withHighs((solve) => {
+      const first = problems.map(solve);
+      solve(wide);
+      expect([...problems].reverse().map(solve)).toEqual(first.reverse());
+    });
+  });
+
   it('solves without unknowns or rows', async () => {
     expect(await withHighs((solve) => solve({ least: [], most: [], rows: [] }))).toMatchObject({
       values: [],
