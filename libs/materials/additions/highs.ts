@@ -14,7 +14,12 @@ export type WithSolver = <Answer>(work: (solve: Solve) => Answer) => Promise<Ans
  * With HiGHS (highs.dev), compiled to WebAssembly and run in this process, once for all; a solve takes about a tenth of
  * a millisecond, and nothing else happens meanwhile.
  */
-export const withHighs: WithSolver = keeping(async () => solveWith(await load()));
+export const withHighs: WithSolver = keeping(async () => {
+  const solve = solveWith(await load());
+  // The first solve compiles what it runs through, so it is not left to whoever asks first.
+  solve({ least: [1, 1], most: [1, null], rows: [{ coefficients: [1, 2], atLeast: 3 }] });
+  return solve;
+});
 
 /**
  * Keeps what `load` gives until a solve throws, since an instance that was aborted is of no use any more: then loads
