@@ -84,7 +84,9 @@ describe('what to add, with nothing counted in stock', () => {
 
   it('says that too little is known of a batch without figures, or without anything', async () => {
     const { id } = (await yard.begin()) as Thing;
-    expect(await asked(id)).toMatchObject({ state: 'unknown', steps: [], unmet: [] });
+    const empty = await asked(id);
+    expect(empty).toMatchObject({ state: 'unknown', steps: [], unmet: [] });
+    expect(empty.summary).toMatch(/^Nothing has gone into HS-2026-\d+ yet\.$/);
     await add(id, 'o-peat', 10);
     const answer = await asked(id);
     expect(answer).toMatchObject({ state: 'unknown' });
@@ -227,7 +229,7 @@ describe('what a permit asks', () => {
       {
         ...{ material: 'o-chips', name: 'Orchard chips', alongside: [] },
         ...{ massKg: expect.closeTo(50, 1), volumeL: expect.closeTo(250, 0) },
-        text: '250 L of orchard chips (about 50 kg)',
+        text: '250 L of orchard chips, about 50 kg',
       },
     ]);
     await own.stocked('o-chips');

@@ -17,6 +17,20 @@ async function conversation(): Promise<string> {
   return [...readme.matchAll(/```sh\n([\s\S]*?)```/g)].map((block) => block[1]).join('\n');
 }
 
+/** The third conversation of docs/api.md with the functions of the second, and what it says that was answered. */
+async function mixConversation(): Promise<{ script: string; answered: string[] }> {
+  const guide = await readFile(new URL('../../docs/api.md', import.meta.url), 'utf8');
+  const blocksOf = (text = '') => [...text.matchAll(/```sh\n([\s\S]*?)```/g)].map(([, block]) => block ?? '');
+  const [, second = '', third = ''] = guide.split(/^## A (?:second|third) conversation.*$/m);
+  const [functions = ''] = (blocksOf(second)[0] ?? '').split('\nTOWN=');
+  const script = [functions, ...blocksOf(third)].join('\n');
+  const answered =
+    blocksOf(third)
+      .join('')
+      .match(/^# .*$/gm) ?? [];
+  return { script, answered: answered.map((line) => line.slice(2)) };
+}
+
 describe('the README', () => {
   let api: TestApi;
   let folder: string;
@@ -58,5 +72,17 @@ describe('the README', () => {
     const pdf = await readFile(join(folder, 'record.pdf'));
     expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
     expect(stdout).toContain('"lots":2');
+  });
+
+  it('is followed by a conversation on the mix that answers what the guide says', async () => {
+    const { port } = api.app.getHttpServer().address() as AddressInfo;
+    const { script, answered } = await mixConversation();
+    const { stdout } = await run('bash', ['-c', `set -euo pipefail\n${script}`], {
+      cwd: folder,
+      env: { ...process.env, HEAPWRIGHT: `http://127.0.0.1:${port}` },
+    });
+    const anyYear = (text: string) => text.replaceAll(/SF-\d{4}-/g, 'SF-');
+    expect(answered.length).toBeGreaterThan(30);
+    expect(anyYear(stdout).trim().split('\n')).toEqual(answered.map(anyYear));
   });
 });

@@ -13,7 +13,11 @@ const figureNames: Readonly<Record<MaterialFigure, string>> = {
 };
 
 /** The answer in one or two sentences. */
-export function summaryOf({ built }: Asked, state: AdditionsState, steps: readonly string[]): string {
+export function summaryOf(
+  { built, question }: Asked,
+  state: AdditionsState,
+  steps: readonly string[],
+): string {
   const { code, stage } = built.batch;
   const texts: Readonly<Record<AdditionsState, string>> = {
     'in-range': `${code} is in range: nothing needs to be added.`,
@@ -23,7 +27,10 @@ export function summaryOf({ built }: Asked, state: AdditionsState, steps: readon
         : `Add to ${code}: ${listed(steps, 'and')}.`,
     impossible: `What lies at the yard cannot bring ${code} into range.`,
     contradictory: 'Nothing can meet what is asked: a target contradicts itself.',
-    unknown: `Too little is known of what is in ${code} to say what to add.`,
+    unknown:
+      question.parts.length === 0
+        ? `Nothing has gone into ${code} yet.`
+        : `Too little is known of what is in ${code} to say what to add.`,
     closed: `${code} is built: it is ${stage}. What goes in now is no part of its mix, and raw material starts the clock of its process rule again.`,
   };
   return texts[state];

@@ -144,7 +144,7 @@ function helpView(help: AdditionsAnswer['wouldHelp'][number], named: Named): Hel
   });
   const { name } = named(help.materialCode);
   const amount = portionWords({ name, massG: help.massG, volumeMl: help.volumeMl, measured: null });
-  const weight = help.volumeMl === null ? '' : ` (about ${kgWords(help.massG)})`;
+  const weight = help.volumeMl === null ? '' : `, about ${kgWords(help.massG)}`;
   const rest = beside.length === 0 ? '' : `, with ${listed(beside, 'and')} that lie there`;
   return { ...portion(help, named), alongside, text: `${amount}${weight}${rest}` };
 }
