@@ -110,7 +110,9 @@ function stepOf(addition: Addition, named: Named, candidates: readonly Candidate
   const measured = measuredOf(addition, candidates);
   if (measured?.halves === 0) return [];
   const { materialCode, massG, volumeMl } = addition;
-  return [portionWords({ name: named(materialCode).name, massG, volumeMl, measured })];
+  const words = portionWords({ name: named(materialCode).name, massG, volumeMl, measured });
+  const there = candidates.find(({ material }) => material.code === materialCode)?.availableG ?? null;
+  return [there !== null && massG >= Math.floor(there) ? `all ${words} that lie there` : words];
 }
 
 function additionView(addition: Addition, named: Named, candidates: readonly Candidate[]): AdditionDto {
