@@ -1,5 +1,8 @@
 import pg from 'pg';
-import { type Figure, median, milliseconds, sideBySide } from './measure.js';
+import { createApp } from '../../apps/api/app.js';
+import { settingsOf } from '../../apps/api/http/settings.js';
+import { MixService } from '../../apps/api/mixing/mix.service.js';
+import { type Figure, milliseconds, sideBySide } from './measure.js';
 import { clientOf, type Stand } from './stand.js';
 import { made, type World } from './world.js';
 
@@ -22,7 +25,7 @@ const BARE = `
     SELECT material_code, mass_g, basis FROM amendment WHERE batch_id = $1 AND voided_at IS NULL
   ) AS input GROUP BY material_code`;
 
-/** The mix of a batch of many drop-offs over HTTP, and what to add to it, against the bare sum of what went in. */
+/** The mix of a batch of many drop-offs against the bare sum of what went in; over HTTP, and what to add to it. */
 export async function mixFigures(stand: Stand, world: World): Promise<Figure[]> {
   const api = clientOf(stand.apiPort, 1);
   const client = new pg.Client({ connectionString: stand.databaseUrl });
@@ -39,22 +42,30 @@ export async function mixFigures(stand: Stand, world: World): Promise<Figure[]> 
     const { rows } = await client.query({ name: 'bare-mix', text: BARE, values: [batchId] });
     if (rows.length !== MATERIALS.length) throw new Error(`summed ${rows.length} materials`);
   };
-  for (const warm of [ask('mix'), summed, ask('mix'), summed, ask('additions')]) await warm();
+  const app = await createApp(settingsOf({ ...process.env, DATABASE_URL: stand.databaseUrl }), ['error']);
+  const mixes = app.get(MixService, { strict: false });
+  const mixed = async () => {
+    const { materials } = await mixes.mix(batchId);
+    if (materials.length !== MATERIALS.length) throw new Error(`mixed ${materials.length} materials`);
+  };
+  for (const warm of [mixed, summed, mixed, summed, ask('mix'), ask('additions')]) await warm();
   const [mixMs, bareMs] = await sideBySide(
     ROUNDS,
-    () => milliseconds(ask('mix')),
+    () => milliseconds(mixed),
     () => milliseconds(summed),
   );
-  const additionsMs: number[] = [];
-  for (let round = 0; round < ROUNDS; round += 1) additionsMs.push(await milliseconds(ask('additions')));
-  await Promise.all([api.close(), client.end()]);
-  const of = `of ${DROP_OFFS} drop-offs`;
+  const [askedMs, additionsMs] = await sideBySide(
+    ROUNDS,
+    () => milliseconds(ask('mix')),
+    () => milliseconds(ask('additions')),
+  );
+  await Promise.all([api.close(), client.end(), app.close()]);
+  const what = `mix of ${DROP_OFFS} drop-offs`;
+  const baseline = 'the bare sum of what went in';
   return [
-    {
-      ...{ what: `mix ${of}`, value: mixMs, unit: 'ms' },
-      ...{ baseline: 'the bare sum of what went in', ratio: mixMs / bareMs },
-    },
-    { what: `what to add to the mix ${of}`, value: median(additionsMs), unit: 'ms' },
+    { what, value: mixMs, unit: 'ms', baseline, ratio: mixMs / bareMs },
+    { what: `${what}, over HTTP`, value: askedMs, unit: 'ms' },
+    { what: `${what}, what to add`, value: additionsMs, unit: 'ms' },
   ];
 }
 
