@@ -17,7 +17,7 @@ const AUTUMN = new Set([10, 11, 12]);
 export async function addBarrow({ manager, id }: Pick<Yard, 'manager' | 'id'>): Promise<string> {
   const barrow = await manager.post('/containers', {
     siteId: id,
-    code: 'BW-1',
+    code: 'barrow',
     tare: { value: 31, unit: 'lb' },
     volume: { value: 24, unit: 'gal' },
   });

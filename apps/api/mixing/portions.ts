@@ -10,7 +10,7 @@ export interface Portion {
   readonly measured: { readonly code: string; readonly volumeMl: number; readonly halves: number } | null;
 }
 
-/** "5½ × B1 (90 L each) of wood chips", "40 L of water", "12.3 kg of wood ash": in containers before litres before kilograms. */
+/** "5½ × barrow (90 L each) of wood chips", "40 L of water", "12.3 kg of wood ash": in containers before litres before kilograms. */
 export function portionWords({ name, massG, volumeMl, measured }: Portion): string {
   const what = inSentence(name);
   if (measured !== null) {

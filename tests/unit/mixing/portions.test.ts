@@ -10,14 +10,14 @@ import {
 } from '../../../apps/api/mixing/portions.js';
 import { wantedWords } from '../../../apps/api/mixing/wanted-words.js';
 
-const barrow = { code: 'B1', volumeMl: 90_000 };
+const barrow = { code: 'barrow', volumeMl: 90_000 };
 const chips = { name: 'Wood chips', massG: 135_000, volumeMl: 540_000 };
 
 describe('amounts in the words of a yard', () => {
   it('are in containers before litres before kilograms', () => {
     const words = (known: object) => portionWords({ ...chips, measured: null, ...known });
-    expect(words({ measured: measuredIn(barrow, 540_000) })).toBe('6 × B1 (90 L each) of wood chips');
-    expect(words({ measured: measuredIn(barrow, 500_000) })).toBe('5½ × B1 (90 L each) of wood chips');
+    expect(words({ measured: measuredIn(barrow, 540_000) })).toBe('6 × barrow (90 L each) of wood chips');
+    expect(words({ measured: measuredIn(barrow, 500_000) })).toBe('5½ × barrow (90 L each) of wood chips');
     expect(words({})).toBe('540 L of wood chips');
     expect(words({ volumeMl: null })).toBe('135 kg of wood chips');
     expect(words({ volumeMl: null, massG: null })).toBe('an unknown amount of wood chips');
