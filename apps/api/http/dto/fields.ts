@@ -6,6 +6,7 @@ import {
   ArrayMinSize,
   IsArray,
   IsBoolean,
+  IsDefined,
   IsIn,
   IsInt,
   IsNumber,
@@ -50,11 +51,15 @@ function field(
   return applyDecorators(ApiProperty(documented), ...absence(options), ...checks);
 }
 
+// The first check that fails is the one that is told, in the order in which they stand: that of the type comes first,
+// since what is no text at all holds no characters either.
+const present = IsDefined({ message: ({ value }) => (value === null ? 'must not be null' : 'is missing') });
+
 /** An optional field is left out, a nullable one is null: one does not stand for the other. */
 function absence({ optional, nullable }: FieldOptions): PropertyDecorator[] {
   if (optional && nullable) return [IsOptional()];
   if (optional) return [ValidateIf((_, value) => value !== undefined)];
-  return nullable ? [ValidateIf((_, value) => value !== null)] : [];
+  return nullable ? [ValidateIf((_, value) => value !== null), present] : [present];
 }
 
 // Everything but tab, line feed and carriage return below U+0020, and NUL above all, which text columns refuse;
@@ -74,11 +79,11 @@ export function Text(
     { type: String, minLength: min, maxLength: max, ...(said ? { pattern: '\\S' } : {}) },
     options,
     [
+      IsString({ message: 'must be text' }),
       Matches(NO_CONTROL, { message: 'holds control characters or broken ones' }),
       ...(said ? [Matches(/^$|\S/, { message: 'must hold more than spaces' })] : []),
       ...(options.oneLine ? [Matches(ONE_LINE, { message: 'must be one line' })] : []),
       Length(min, max, { message: `must be ${min} to ${max} characters long` }),
-      IsString({ message: 'must be text' }),
     ],
   );
 }
@@ -86,8 +91,8 @@ export function Text(
 /** Text of a fixed form, told in words by `form`. */
 export function Pattern(pattern: RegExp, form: string, options: FieldOptions = {}): PropertyDecorator {
   return field({ type: String, pattern: pattern.source }, options, [
-    Matches(pattern, { message: `must be ${form}` }),
     IsString({ message: 'must be text' }),
+    Matches(pattern, { message: `must be ${form}` }),
   ]);
 }
 
@@ -214,12 +219,12 @@ export function ListOf(
   const size = { ...(options.min ? { minItems: options.min } : {}), maxItems: max };
   return field({ type: () => type(), isArray: true, ...size }, options, [
     Type(type),
-    ValidateNested({ each: true, message: 'must be a list of objects' }),
-    // The check above looks into lists within the list, and finds nothing amiss with an empty one.
-    IsObject({ each: true, message: 'must be a list of objects' }),
+    IsArray({ message: 'must be a list' }),
     ArrayMinSize(options.min ?? 0, { message: `must hold at least ${options.min ?? 0}` }),
     ArrayMaxSize(max, { message: `must hold at most ${max}` }),
-    IsArray({ message: 'must be a list' }),
+    // The check below looks into lists within the list, and finds nothing amiss with an empty one.
+    IsObject({ each: true, message: 'must be a list of objects' }),
+    ValidateNested({ each: true, message: 'must be a list of objects' }),
   ]);
 }
 
@@ -234,6 +239,8 @@ export function TextList(
     ...(options.values ? { enum: [...options.values] } : { pattern: pattern.source }),
   };
   return field({ type: 'array', items, maxItems: max }, options, [
+    IsArray({ message: 'must be a list' }),
+    ArrayMaxSize(max, { message: `must hold at most ${max}` }),
     Matches(pattern, { each: true, message: 'each must be of the form that is documented' }),
     ...(options.values
       ? [
@@ -243,8 +250,6 @@ export function TextList(
           }),
         ]
       : []),
-    ArrayMaxSize(max, { message: `must hold at most ${max}` }),
-    IsArray({ message: 'must be a list' }),
   ]);
 }
 
@@ -258,11 +263,11 @@ export function WholeList(
   const items = { type: 'integer', minimum: min, maximum: max };
   const each = { each: true, message: `each must be a whole number from ${min} to ${max}` };
   return field({ type: 'array', items, maxItems: most }, options, [
-    Max(max, each),
-    Min(min, each),
-    IsInt(each),
-    ArrayMaxSize(most, { message: `must hold at most ${most}` }),
     IsArray({ message: 'must be a list' }),
+    ArrayMaxSize(most, { message: `must hold at most ${most}` }),
+    IsInt(each),
+    Min(min, each),
+    Max(max, each),
   ]);
 }
 
