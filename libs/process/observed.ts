@@ -16,6 +16,8 @@ export type Texture = (typeof textures)[number];
 
 /** A check with everything that hand, nose and eye found beside the probes. Null is what nobody wrote down. */
 export interface ObservedCheck extends Check {
+  /** What read it, where it was no check: nobody was there. */
+  readonly logger?: string;
   /** By the hand. */
   readonly moisture: MoistureWord | null;
   /** As measured, percent of the whole mass. */

@@ -119,10 +119,10 @@ function ofWeather(look: Look): Evidence {
 function ofSpread(look: Look): Evidence {
   const { last } = look;
   if (last === null || last.coolest.name === last.warmest.name) return {};
-  const { coolest, warmest, atMs } = last;
+  const { coolest, warmest } = last;
   if (warmest.deciC - coolest.deciC <= limits.agreementDeciC.at) return { mixing: false };
   return {
-    mixing: `Check of ${look.at(atMs)}: ${warmest.name} and ${coolest.name} lie ${sayRounded((warmest.deciC - coolest.deciC) / 10)} °C apart.`,
+    mixing: `${look.of(last)}: ${warmest.name} and ${coolest.name} lie ${sayRounded((warmest.deciC - coolest.deciC) / 10)} °C apart.`,
   };
 }
 

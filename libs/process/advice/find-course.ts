@@ -16,8 +16,8 @@ export function notChecked(look: Look): Finding | null {
   const days = Math.floor((look.nowMs - sinceMs) / dayMs);
   if (days < (active ? 3 : 8)) return null;
   const seen = look.last
-    ? `The last check was on ${look.at(sinceMs)}, ${sayCount(days, 'day')} ago.`
-    : `No check since raw material went in on ${look.at(sinceMs)}, ${sayCount(days, 'day')} ago.`;
+    ? `The ${lastOf(look.last)} was on ${look.at(sinceMs)}, ${sayCount(days, 'day')} ago.`
+    : `Neither a check nor a logger has read it since raw material went in on ${look.at(sinceMs)}, ${sayCount(days, 'day')} ago.`;
   return {
     key: 'not-checked',
     urgency: active && days >= 7 ? 'soon' : 'watch',
@@ -28,6 +28,9 @@ export function notChecked(look: Look): Finding | null {
     source: active ? bioAbfV : surrey,
   };
 }
+
+const lastOf = ({ check: { logger } }: Visit): string =>
+  logger === undefined ? 'last check' : `last reading, of logger ${logger},`;
 
 /** An active pile that never got hot since raw material last went in. */
 export function notHeating(look: Look): Finding | null {
@@ -43,9 +46,9 @@ export function notHeating(look: Look): Finding | null {
     key: 'not-heating',
     urgency: late ? 'soon' : 'watch',
     seen: [
-      `Raw material last went in on ${look.at(lastRawMs)}, ${sayCount(days, 'day')} before the last check.`,
+      `Raw material last went in on ${look.at(lastRawMs)}, ${sayCount(days, 'day')} before the ${lastOf(last)}.`,
       ...(peak === last ? [] : [look.hottest(last)]),
-      `The hottest since then is ${sayTemperature(peak.hottest.deciC, 'up')}, at the check of ${look.at(peak.atMs)}.`,
+      `The hottest since then is ${sayTemperature(peak.hottest.deciC, 'up')}, ${look.shown(peak)}.`,
     ],
     because: `A pile should reach ${sayTemperature(limits.operatingDeciC.at)} within about 7 days; one that does not is looked into for moisture, air space and mixing.`,
     source: limits.heatingDays.source,
@@ -65,7 +68,7 @@ export function cooled(look: Look): Finding | null {
   if (!wasHot || standing.hottest.deciC >= limits.warmDeciC.at || last.atMs < peak.atMs) return null;
   const moisture = moistureOf(look);
   const seen = [
-    `It had been at ${sayTemperature(peak.hottest.deciC)} at the check of ${look.at(peak.atMs)}.`,
+    `It had been at ${sayTemperature(peak.hottest.deciC)}, ${look.shown(peak)}.`,
     look.hottest(last),
     ...airOf(last),
     moisture === null

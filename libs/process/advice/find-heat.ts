@@ -19,9 +19,7 @@ export function tooHot(look: Look): Finding | null {
   const seen = [
     look.hottest(standing),
     ...(last.atMs > standing.atMs
-      ? [
-          `The check of ${look.at(last.atMs)} did not read that place again, so it does not show that it has cooled.`,
-        ]
+      ? [`${look.of(last)}: that place was not read again, so it does not show that it has cooled.`]
       : []),
     // Water boils out of a pile before it gets hotter, unless it smoulders.
     ...(standing.hottest.deciC > boilingDeciC
@@ -67,7 +65,7 @@ export function reheated(look: Look): Finding | null {
 export function unevenHeating(look: Look): Finding | null {
   const { last } = look;
   if (look.facts.stage !== 'active' || !last) return null;
-  const { warmest, coolest, atMs } = last;
+  const { warmest, coolest } = last;
   const spread = warmest.deciC - coolest.deciC;
   if (spread <= limits.agreementDeciC.at || warmest.deciC < limits.warmDeciC.at) return null;
   const operating = limits.operatingDeciC.at;
@@ -76,7 +74,7 @@ export function unevenHeating(look: Look): Finding | null {
     key: 'uneven-heating',
     urgency: part ? 'soon' : 'watch',
     seen: [
-      `Check of ${look.at(atMs)}: ${warmest.name} ${sayTemperature(warmest.deciC)}, ${coolest.name} ${sayTemperature(coolest.deciC)}, ${sayRounded(spread / 10)} °C apart.`,
+      `${look.of(last)}: ${warmest.name} ${sayTemperature(warmest.deciC)}, ${coolest.name} ${sayTemperature(coolest.deciC)}, ${sayRounded(spread / 10)} °C apart.`,
     ],
     because: 'Probes that agree within 10 °F (5.6 °C) need not stand closer together; others should.',
     source: limits.agreementDeciC.source,

@@ -36,6 +36,7 @@ function visitOf({ logger, atMs, lowDeciC, highDeciC }: LoggerSeries, row: numbe
   });
   return {
     id: `${logger}-${atMs[row] ?? 0}`,
+    logger,
     occurredAtMs: atMs[row] ?? 0,
     readings:
       low < high

@@ -1,5 +1,6 @@
 import { dayMs, SiteCalendar, wholeMs } from '../calendar.js';
 import type { ObservedCheck } from '../observed.js';
+import { sayLook, sayShown } from '../observed-words.js';
 import { sayTemperature } from '../words.js';
 import type { AdviceFacts } from './facts.js';
 import { limits } from './limits.js';
@@ -13,12 +14,12 @@ export interface Place {
 /** The hottest place, and when it was read. */
 export interface Hottest {
   readonly atMs: number;
+  readonly check: ObservedCheck;
   readonly hottest: Place;
 }
 
-/** A check as advice looks at it. */
+/** A check, or what a logger showed, as advice looks at it. */
 export interface Visit extends Hottest {
-  readonly check: ObservedCheck;
   /** Coolest and warmest place, zones by their mean. */
   readonly coolest: Place;
   readonly warmest: Place;
@@ -86,8 +87,19 @@ export class Look {
     return this.calendar.say(ms);
   }
 
-  hottest({ atMs, hottest }: Hottest): string {
-    return `Check of ${this.at(atMs)}: hottest probe, ${hottest.name}, ${sayTemperature(hottest.deciC, 'up')}.`;
+  /** "Check of …" or "Logger L-2 on …", which begins a sentence. */
+  of({ check }: Hottest): string {
+    return sayLook(this.calendar, check);
+  }
+
+  /** "at the check of …" or "as logger L-2 showed on …", after a figure and a comma. */
+  shown({ check }: Hottest): string {
+    return sayShown(this.calendar, check);
+  }
+
+  hottest(found: Hottest): string {
+    const { hottest } = found;
+    return `${this.of(found)}: hottest probe, ${hottest.name}, ${sayTemperature(hottest.deciC, 'up')}.`;
   }
 
   #instants(items: readonly { readonly occurredAtMs: number }[]): number[] {
@@ -107,7 +119,7 @@ function standingOf(visits: readonly Visit[]): Hottest | null {
     for (const { position, temperatureDeciC } of check.readings) {
       const before = lastRead.get(position);
       if (before?.atMs === atMs && before.hottest.deciC >= temperatureDeciC) continue;
-      lastRead.set(position, { atMs, hottest: { name: position, deciC: temperatureDeciC } });
+      lastRead.set(position, { atMs, check, hottest: { name: position, deciC: temperatureDeciC } });
     }
   }
   return [...lastRead.values()].reduce<Hottest | null>(

@@ -2,6 +2,7 @@ import { limits } from '../advice/limits.js';
 import { agriFutures, nrcs } from '../advice/sources.js';
 import { dayMs, type SiteCalendar } from '../calendar.js';
 import type { ObservedCheck } from '../observed.js';
+import { sayLook, sayShown } from '../observed-words.js';
 import { sayCount, sayTemperature } from '../words.js';
 import type { ReadinessFinding } from './facts.js';
 
@@ -22,10 +23,10 @@ export function temperature({ calendar, nowMs, checks }: Cured): Found {
   const looks = checks.filter(({ readings }) => readings.length > 0);
   const last = looks.findLast(({ ambientDeciC }) => ambientDeciC !== null) ?? looks.at(-1);
   const unknown = (text: string): Found => ({ state: 'not-known', text, source });
-  if (!last) return unknown('No check since the cure began.');
+  if (!last) return unknown('Neither a check nor a logger has read it since the cure began.');
   const hottest = hottestFrom(looks.slice(looks.indexOf(last)), last);
   const deciC = hottestOf(hottest);
-  const found = `${checkOf(calendar, hottest)}: hottest probe ${sayTemperature(deciC, 'up')}`;
+  const found = `${sayLook(calendar, hottest)}: hottest probe ${sayTemperature(deciC, 'up')}`;
   if (nowMs - last.occurredAtMs > limits.freshDays.at * dayMs) {
     const days = Math.floor((nowMs - last.occurredAtMs) / dayMs);
     return unknown(`${found}; the air was last noted ${sayCount(days, 'day')} ago, or not at all.`);
@@ -49,9 +50,9 @@ export function noReheating({ calendar, checks, turnsMs, reheatDeciC }: Cured): 
   const turned = `Turned on ${calendar.say(turnMs)}`;
   const after = checks.filter(({ occurredAtMs, readings }) => occurredAtMs > turnMs && readings.length > 0);
   const [first] = after;
-  if (first === undefined) return { state: 'not-known', text: `${turned}, and not checked since.`, source };
+  if (first === undefined) return { state: 'not-known', text: `${turned}, and not read since.`, source };
   const hottest = hottestFrom(after, first);
-  const most = `the hottest since is ${sayTemperature(hottestOf(hottest), 'up')}, at the check of ${calendar.say(hottest.occurredAtMs)}`;
+  const most = `the hottest since is ${sayTemperature(hottestOf(hottest), 'up')}, ${sayShown(calendar, hottest)}`;
   const limit = sayTemperature(reheatDeciC);
   if (hottestOf(hottest) >= reheatDeciC) {
     return { state: 'no', text: `${turned}: ${most}, at or above ${limit}.`, source };
@@ -74,9 +75,6 @@ function isDry(checks: readonly ObservedCheck[]): boolean {
     ? last.moisture === 'dry'
     : last.moisturePercent < limits.leastMoisturePercent.at;
 }
-
-export const checkOf = (calendar: SiteCalendar, { occurredAtMs }: ObservedCheck): string =>
-  `Check of ${calendar.say(occurredAtMs)}`;
 
 function hottestOf({ readings }: ObservedCheck): number {
   return readings.reduce((most, { temperatureDeciC }) => Math.max(most, temperatureDeciC), -Infinity);

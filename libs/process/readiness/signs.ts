@@ -1,6 +1,7 @@
 import { type PracticeSource, commonPractice, westford } from '../advice/sources.js';
 import type { ObservedCheck, Odour, Texture } from '../observed.js';
-import { checkOf, type Cured } from './cured.js';
+import { sayLook } from '../observed-words.js';
+import type { Cured } from './cured.js';
 import type { ReadinessFinding, ReadinessState } from './facts.js';
 
 type Found = Pick<ReadinessFinding, 'state' | 'text' | 'source'>;
@@ -60,5 +61,5 @@ function noted(
   const reading = last && readingOf(last);
   if (!last || !reading) return { state: 'not-known', text: unknown, source: westford };
   const { state, text, source } = reading;
-  return { state, text: `${checkOf(calendar, last)}: ${text}.`, source };
+  return { state, text: `${sayLook(calendar, last)}: ${text}.`, source };
 }

@@ -90,7 +90,7 @@ describe('finished or only stalled', () => {
     const dry = find(course({ moisture: 'dry' }, late), 'stalled');
     expect(dry.causes[0]).toMatchObject({ key: 'dry' });
     expect(dry.seen).toEqual([
-      'It had been at 62 °C (143.6 °F) at the check of 11 May 2024 08:00.',
+      'It had been at 62 °C (143.6 °F), at the check of 11 May 2024 08:00.',
       'Check of 26 May 2024 08:00: hottest probe, core-1, 32 °C (89.6 °F).',
       'Check of 26 May 2024 08:00: dry by the hand.',
     ]);
@@ -135,7 +135,7 @@ describe('not looked at', () => {
   it('counts from the filling where nobody ever looked', () => {
     const [advice] = advise({}, 4);
     expect(advice).toMatchObject({ key: 'not-checked' });
-    expect(advice?.seen).toEqual(['No check since raw material went in on 6 May 2024 08:00, 4 days ago.']);
+    expect(advice?.seen).toEqual(['Neither a check nor a logger has read it since raw material went in on 6 May 2024 08:00, 4 days ago.']);
   });
 
   it('gives a curing pile a week', () => {

@@ -57,7 +57,7 @@ describe('too hot', () => {
     expect(keysOf(hidden)).toEqual(['fire-danger']);
     expect(hidden[0]?.seen.slice(0, 2)).toEqual([
       'Check of 11 May 2024 08:00: hottest probe, core-1, 86 °C (186.8 °F).',
-      'The check of 11 May 2024 09:00 did not read that place again, so it does not show that it has cooled.',
+      'Check of 11 May 2024 09:00: that place was not read again, so it does not show that it has cooled.',
     ]);
     expect(keysOf(advise({ checks: [visit(5, [72]), edge(5.5, 40)] }))).toEqual(['too-hot']);
     expect(keysOf(advise({ checks: [visit(5, [86]), edge(6, 40)] }))).toEqual(['fire-danger']);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { eachProbe, type LoggerReading, loggerVisits, seriesOf } from '#libs/process';
-import { at } from './batch.js';
+import { eachProbe, type LoggerReading, loggerVisits, readinessOf, seriesOf } from '#libs/process';
+import { at, timeZone } from './batch.js';
 import { advise, find, keysOf, visit } from './advice-batch.js';
 
 const seriesAt = (readings: readonly [hours: number, ...celsius: number[]][]) =>
@@ -60,6 +60,39 @@ describe('what loggers show', () => {
       [130, 60, 50],
     ]);
     expect(keysOf(advise({ checks: loggerVisits([cooled], at(131)) }))).not.toContain('fire-danger');
+  });
+
+  it('is told as what it was, and never as a check', () => {
+    const logged = (...readings: Parameters<typeof seriesAt>[0]) =>
+      loggerVisits([seriesAt(readings)], at(24 * 30));
+    const cooled = advise({ checks: logged([5 * 24, 62], [19 * 24 + 1, 40], [20 * 24, 30, 20]) }, 20);
+    expect(find(cooled, 'cooled').seen.slice(0, 2)).toEqual([
+      'It had been at 62 °C (143.6 °F), as logger L-2 showed on 11 May 2024 08:00.',
+      'Logger L-2 on 26 May 2024 08:00: hottest probe, L-2 hottest, 30 °C (86 °F).',
+    ]);
+    const silent = advise({ checks: logged([24, 60]) }, 10);
+    expect(find(silent, 'not-checked').seen).toEqual([
+      'The last reading, of logger L-2, was on 7 May 2024 08:00, 9 days ago.',
+    ]);
+    const cold = find(advise({ checks: logged([24, 20], [9 * 24, 30, 20]) }, 9), 'not-heating');
+    expect(cold.seen[0]).toContain('9 days before the last reading, of logger L-2,');
+    const uneven = find(advise({ checks: logged([9 * 24, 60, 44]) }, 9), 'uneven-heating');
+    expect(uneven.seen).toEqual([
+      'Logger L-2 on 15 May 2024 08:00: L-2 hottest 60 °C (140 °F), L-2 coldest 44 °C (111.2 °F), 16 °C apart.',
+    ]);
+    const said = [cooled, silent, [cold, uneven]].flat().flatMap(({ seen }) => seen);
+    expect(said.filter((sentence) => /check/i.test(sentence))).toEqual([]);
+  });
+
+  it('is a sign of readiness as what it was, and never as a check', () => {
+    const curing = { timeZone, curingSinceMs: at(0), reheatDeciC: null, samples: [], lastRawAtMs: null };
+    const turns = [{ occurredAtMs: at(24), kind: 'turn' as const }];
+    const checks = loggerVisits([seriesAt([[10 * 24, 23]])], at(10 * 24));
+    const texts = readinessOf({ ...curing, turns, checks }, at(10 * 24)).map(({ text }) => text);
+    expect(texts.slice(0, 2)).toEqual([
+      'Logger L-2 on 16 May 2024 08:00: hottest probe 23 °C (73.4 °F); nobody noted the air.',
+      'Turned on 7 May 2024 08:00: the hottest since is 23 °C (73.4 °F), as logger L-2 showed on 16 May 2024 08:00, below 45 °C (113 °F).',
+    ]);
   });
 
   it('is advised on as checks are', () => {

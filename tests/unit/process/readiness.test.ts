@@ -114,7 +114,7 @@ describe('reheating', () => {
 
   it('is shown by a turn, and checks to three days after it', () => {
     expect(one('no-reheating', { checks: [visit(55, [20])] }).state).toBe('not-known');
-    expect(after(50).text).toContain('not checked since');
+    expect(after(50).text).toContain('not read since');
     expect(after(50, [52.9, 30])).toMatchObject({
       state: 'not-known',
       text: expect.stringContaining('3 days'),
