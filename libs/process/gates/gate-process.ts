@@ -18,24 +18,30 @@ export function processRuleMet({ process, foundingPermit }: GateFacts, calendar:
     other && other !== process.rule.code
       ? [`Permit ${foundingPermit.reference} names another rule, ${other}.`]
       : [];
-  return ruleMet(process, calendar, beside);
+  return ruleMet(process, calendar, [], beside);
 }
 
 /** A gate for each rule that the permit asks for besides. */
-export function furtherRulesMet({ furtherProcesses }: GateFacts, calendar: SiteCalendar): Gate[] {
-  return furtherProcesses.map((verdict) => ({
+export function furtherRulesMet({ process, furtherProcesses }: GateFacts, calendar: SiteCalendar): Gate[] {
+  return furtherProcesses.map((verdict, index) => ({
     key: `process-rule:${verdict.rule.code}`,
     title: `Process rule: ${verdict.rule.code}`,
-    ...ruleMet(verdict, calendar, []),
+    ...ruleMet(verdict, calendar, [...(process ? [process] : []), ...furtherProcesses.slice(0, index)]),
   }));
 }
 
-function ruleMet(verdict: Verdict, calendar: SiteCalendar, beside: readonly string[]): Finding {
+/** `above` are the verdicts whose gates come before: what they told of the readings is not told again. */
+function ruleMet(
+  verdict: Verdict,
+  calendar: SiteCalendar,
+  above: readonly Verdict[],
+  beside: readonly string[] = [],
+): Finding {
   const { rule, status, metAtMs } = verdict;
   const name = `${rule.code} (${rule.citation})`;
   const withRest = (state: Finding['state'], text: string): Finding => ({
     state,
-    text: [text, ...lackingOf(verdict), ...doubtsOf(verdict), ...beside].join(' '),
+    text: [text, ...lackingOf(verdict), ...doubtsOf(verdict, above), ...beside].join(' '),
   });
   if (metAtMs !== null) {
     return withRest('met', `The recorded criteria of ${name} were met on ${calendar.say(metAtMs)}.`);
@@ -63,10 +69,14 @@ const lackingOf = ({ conditions }: Verdict): string[] =>
   conditions.filter(({ state }) => state !== 'met').map(({ text }) => text);
 
 /** What speaks against the instruments whose readings were credited, and what was set aside. */
-function doubtsOf({ cautions }: Verdict): string[] {
-  const further = cautions.length - mostCautions;
+function doubtsOf({ cautions }: Verdict, above: readonly Verdict[]): string[] {
+  const told = new Set(above.flatMap((verdict) => verdict.cautions.map(({ text }) => text)));
+  const own = cautions.filter(({ text }) => !told.has(text));
+  const again = cautions.length - own.length;
+  const further = own.length - mostCautions;
   return [
-    ...cautions.slice(0, mostCautions).map(({ text }) => text),
-    ...(further > 0 ? [`${sayCount(further, 'more caution')} of the kind.`] : []),
+    ...own.slice(0, mostCautions).map(({ text }) => text),
+    ...(further > 0 ? [`${sayCount(further, 'more caution')}: see the verdict.`] : []),
+    ...(again > 0 ? [`${sayCount(again, 'caution')}, as of the rule above: see the verdict.`] : []),
   ];
 }

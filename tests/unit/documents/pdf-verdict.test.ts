@@ -70,6 +70,18 @@ describe('the verdict', () => {
     }
   });
 
+  it('tells a caution once, and of a further rule that it goes for it too', async () => {
+    const record = signedRecord();
+    const { cautions = [] } = record.verdict ?? {};
+    const again = { ...vectorAttraction(), cautions: [...cautions, ...vectorAttraction().cautions] };
+    const text = await printed({ ...record, gates: [], furtherVerdicts: [again, again] });
+    if (text === null) return;
+    expect(text.split('The verification of T-3 was 214 days overdue.')).toHaveLength(2);
+    expect(text.split('The verification of T-9 was 31 days overdue.')).toHaveLength(2);
+    expect(text).toContain('1 caution goes for this rule as for the rule above');
+    expect(text).toContain('2 cautions go for this rule as for the rule above');
+  });
+
   it('can be recounted under a further rule as well', async () => {
     const text = textOf(await furtherOnly());
     if (text === null) return;

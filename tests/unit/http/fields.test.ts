@@ -30,7 +30,7 @@ function toldOf(change: Record<string, unknown>): Record<string, string> {
     return {};
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    return Object.fromEntries(error.errors.map(({ pointer, detail }) => [pointer, detail]));
+    return Object.fromEntries((error.errors ?? []).map(({ pointer, detail }) => [pointer, detail]));
   }
 }
 

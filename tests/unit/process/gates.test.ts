@@ -3,6 +3,7 @@ import {
   evaluateCure,
   gatesOf,
   type Gate,
+  type Caution,
   type GateFacts,
   type GatePermit,
   type GateSample,
@@ -208,7 +209,7 @@ describe('what a process-rule gate tells besides', () => {
     const met = verdict({ metAtMs: at(48), cautions: [1, 2, 3, 4, 5].map(caution) });
     expect(met?.state).toBe('met');
     expect(met?.text).toMatch(
-      /L-1 was stuck\. L-2 was stuck\. L-3 was stuck\. 2 more cautions of the kind\.$/,
+      /L-1 was stuck\. L-2 was stuck\. L-3 was stuck\. 2 more cautions: see the verdict\.$/,
     );
   });
 
@@ -228,6 +229,29 @@ describe('the gates of further rules', () => {
       ['process-rule', 'Process rule', 'met'],
       ['process-rule:attraction', 'Process rule: attraction', 'met'],
       ['process-rule:other', 'Process rule: other', 'unmet'],
+    ]);
+  });
+
+  it('tell a caution once, and of the next rule only that it goes for it too', () => {
+    const caution = (instrument: string) => ({
+      ...{ kind: 'stuck' as const, fromMs: at(0), toMs: at(1), instrument },
+      text: `${instrument} was stuck.`,
+    });
+    const [first, second, third] = ['L-1', 'L-2', 'L-3'].map(caution) as [Caution, Caution, Caution];
+    const doubted = (code: string, ...cautions: Caution[]) => ({ ...further(code, 49), cautions });
+    const told = (facts: Partial<GateFacts>) =>
+      gates(facts)
+        .gates.filter(({ key }) => key.startsWith('process-rule'))
+        .map(({ text }) => text.replace(/^.*? (were met on|is not met:) \d+ \w+ \d+ [\d:]+\. ?/, ''));
+    const rules = [doubted('attraction', first, third), doubted('other', third, first, second)];
+    expect(told({ process: doubted('example', first, second), furtherProcesses: rules })).toEqual([
+      'L-1 was stuck. L-2 was stuck.',
+      'L-3 was stuck. 1 caution, as of the rule above: see the verdict.',
+      '3 cautions, as of the rule above: see the verdict.',
+    ]);
+    expect(told({ process: null, furtherProcesses: rules }).slice(1)).toEqual([
+      'L-1 was stuck. L-3 was stuck.',
+      'L-2 was stuck. 2 cautions, as of the rule above: see the verdict.',
     ]);
   });
 });

@@ -1,7 +1,12 @@
 import { bullets } from '../../pdf/list.js';
 import { table } from '../../pdf/table.js';
 import { paragraph, subheading } from '../../pdf/text.js';
-import type { FurtherVerdict, OtherReading, ProcessVerdict } from '../record-monitoring.js';
+import type {
+  FurtherVerdict,
+  InstrumentCaution,
+  OtherReading,
+  ProcessVerdict,
+} from '../record-monitoring.js';
 import { figure, plain, sentence, spanOf } from '../words.js';
 import { EVIDENCE } from './columns.js';
 import { dayByDay } from './days.js';
@@ -9,12 +14,19 @@ import type { Writing } from './page.js';
 
 type Place = Pick<Writing, 'sheet' | 'clock'>;
 
-/** What was credited under a rule and why, and what the verdict does not say. */
-export function reasons(place: Place, verdict: FurtherVerdict): void {
+/**
+ * What was credited under a rule and why, and what the verdict does not say. `toldAbove` are the cautions of verdicts printed
+ * before: they are of the same readings, and are not printed again.
+ */
+export function reasons(
+  place: Place,
+  verdict: FurtherVerdict,
+  toldAbove: readonly InstrumentCaution[] = [],
+): void {
   conditions(place, verdict);
   evidence(place, verdict);
   dayByDay(place.sheet, verdict);
-  thermometers(place, verdict);
+  thermometers(place, verdict, toldAbove);
   otherReading(place, verdict);
   if (verdict.notes.length === 0) return;
   subheading(place.sheet, 'Notes on this verdict');
@@ -52,9 +64,21 @@ function evidence({ sheet, clock }: Place, verdict: FurtherVerdict): void {
 }
 
 /** Readings that were used although something speaks against the instrument, and those that were set aside. */
-function thermometers({ sheet, clock }: Place, { cautions }: FurtherVerdict): void {
+function thermometers(
+  { sheet, clock }: Place,
+  { cautions }: FurtherVerdict,
+  toldAbove: readonly InstrumentCaution[],
+): void {
   if (cautions.length === 0) return;
   subheading(sheet, 'Readings that are doubtful, or were set aside');
+  const above = new Set(toldAbove.map(({ text }) => text));
+  const own = cautions.filter(({ text }) => !above.has(text));
+  const again = cautions.length - own.length;
+  if (again > 0) {
+    const many = again === 1 ? '1 caution goes' : `${again} cautions go`;
+    paragraph(sheet, `${many} for this rule as for the rule above, where the words are.`);
+  }
+  if (own.length === 0) return;
   table(
     sheet,
     [
@@ -62,7 +86,7 @@ function thermometers({ sheet, clock }: Place, { cautions }: FurtherVerdict): vo
       { title: 'Instrument', width: 56 },
       { title: 'What speaks against it', share: 1 },
     ],
-    cautions.map(({ from, to, instrument, text }) => ({
+    own.map(({ from, to, instrument, text }) => ({
       cells: [spanOf(clock, from, to), instrument, text],
     })),
   );

@@ -29,11 +29,13 @@ export function process(writing: Writing): void {
 /** Each is a gate of its own, and is told with what it rests on as the governing rule is. */
 export function furtherRules(writing: Writing): void {
   const { sheet, record, clock } = writing;
-  for (const verdict of record.furtherVerdicts) {
+  for (const [index, verdict] of record.furtherVerdicts.entries()) {
+    const above = [...(record.verdict ? [record.verdict] : []), ...record.furtherVerdicts.slice(0, index)];
     section(sheet, `Further rule of the permit: ${verdict.rule.title}`, () => {
       paragraph(sheet, inWords(verdict, clock), STYLE.lead, { after: 6 });
       figures(writing, verdict);
-      reasons(writing, verdict);
+      const toldAbove = above.flatMap(({ cautions }) => cautions);
+      reasons(writing, verdict, toldAbove);
     });
   }
 }
