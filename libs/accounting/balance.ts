@@ -43,7 +43,10 @@ export interface BalancedBatch extends BalanceTotals {
   /** Shares of the input, 0 to 1; null when nothing went in. */
   readonly weighedShare: number | null;
   readonly estimatedShare: number | null;
-  /** Compost taken out so far per mass put in, both as wet mass; null when nothing went in. */
+  /**
+   * Compost taken out so far per mass put in, both as wet mass. Null when nothing went in, and before any compost came out
+   * of what may still lie there: a batch that grows has not yielded nothing.
+   */
   readonly yieldByMass: number | null;
 }
 
@@ -66,6 +69,7 @@ export function balanceOf({ inputs, outputs, stillHereG }: BatchFlows): Balance 
   const accountedG = sumG([outputG, stillHereG ?? 0]);
   if (accountedG > inputG) return { ok: false, ...totals, excessG: accountedG - inputG };
   const estimated = estimatedG(inputs);
+  const compostG = massOf(outputs.filter(({ kind }) => kind === 'compost'));
   return {
     ok: true,
     ...totals,
@@ -74,7 +78,7 @@ export function balanceOf({ inputs, outputs, stillHereG }: BatchFlows): Balance 
     estimatedG: estimated,
     weighedShare: shareOf(inputG - estimated, inputG),
     estimatedShare: shareOf(estimated, inputG),
-    yieldByMass: shareOf(massOf(outputs.filter(({ kind }) => kind === 'compost')), inputG),
+    yieldByMass: compostG === 0 && stillHereG !== 0 ? null : shareOf(compostG, inputG),
   };
 }
 

@@ -65,6 +65,7 @@ describe('balance', () => {
     await add(batch, { mass: kg(30) });
     await add(batch, { from: 'water', material: undefined, volume: { value: 5, unit: 'L' } });
     await yard.enter(batch.id, 'active', 'curing');
+    expect(await read(batch, 'balance')).toMatchObject({ inputKg: 125, yieldPercent: null });
     await putScreening(api, yard.manager.id, batch.id, { compostG: 40_000, oversG: 12_000, residueG: 500 });
     const curing = await read(batch, 'balance');
     expect(curing).toEqual({

@@ -29,7 +29,11 @@ export class BalanceDto implements BatchBalance {
   @Text(400, { description: 'How that is known, or why not' }) stillHere!: string;
   @Num(0, MOST, { ...unknown, description: 'Input less output less what is still here' })
   processLossKg!: number | null;
-  @Num(0, 100, { ...unknown, description: 'Compost out of all that went in, by wet mass' })
+  @Num(0, 100, {
+    nullable: true,
+    description:
+      'Compost out of all that went in, by wet mass. Null until some came out, or nothing is left there',
+  })
   yieldPercent!: number | null;
   @Num(0, MOST, { nullable: true, description: 'More came out than went in by so much: an error to mend' })
   excessKg!: number | null;

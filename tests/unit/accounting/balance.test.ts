@@ -56,6 +56,15 @@ describe('the balance of a batch', () => {
     });
   });
 
+  it('knows no yield before any compost came out, unless nothing is left that it could come of', () => {
+    const outputs = batch.outputs.filter(({ kind }) => kind !== 'compost');
+    const without = (stillHereG: number | null) => balanceOf({ ...batch, outputs, stillHereG });
+    expect(without(null)).toMatchObject({ ok: true, yieldByMass: null });
+    expect(without(88_000)).toMatchObject({ ok: true, yieldByMass: null });
+    expect(without(0)).toMatchObject({ ok: true, yieldByMass: 0 });
+    expect(balanceOf({ ...batch, stillHereG: null })).toMatchObject({ ok: true, yieldByMass: 0.25 });
+  });
+
   it('is an error to resolve when more is out or still there than went in', () => {
     const over = [...batch.outputs, { kind: 'compost' as const, label: 'mistyped', massG: 600_001 }];
     expect(balanceOf({ ...batch, outputs: over })).toEqual({
