@@ -70,6 +70,20 @@ describe('the verdict', () => {
     }
   });
 
+  it('tells on the first page of every rule that binds, and how many of them are met', async () => {
+    const record = signedRecord();
+    const text = textOf(await sealed(record), 1);
+    if (text === null) return;
+    expect(text).toContain('1 of 2 met');
+    expect(text).toContain('Met. The recorded criteria of Windrow, 55 °C for 15 days with five turns');
+    expect(text).toContain(
+      'The permit also asks: In progress. The recorded criteria of Aerobic treatment for 14 days',
+    );
+    const alone = textOf(await sealed({ ...record, furtherVerdicts: [] }), 1);
+    expect(alone).not.toContain('The permit also asks');
+    expect(alone).not.toContain('of 2 met');
+  });
+
   it('tells a caution once, and of a further rule that it goes for it too', async () => {
     const record = signedRecord();
     const { cautions = [] } = record.verdict ?? {};

@@ -26,9 +26,10 @@ export function run(pdf: Uint8Array, program: string, ...args: string[]): string
   }
 }
 
-/** The text of a PDF with all white space made single spaces; null where poppler is not installed. */
-export function textOf(pdf: Uint8Array): string | null {
-  return run(pdf, 'pdftotext', '-layout', 'FILE', '-')?.replaceAll(/\s+/g, ' ') ?? null;
+/** The text of a PDF with all white space made single spaces, of the first so many pages or of all; null where poppler is not installed. */
+export function textOf(pdf: Uint8Array, pages?: number): string | null {
+  const upTo = pages === undefined ? [] : ['-l', `${pages}`];
+  return run(pdf, 'pdftotext', '-layout', ...upTo, 'FILE', '-')?.replaceAll(/\s+/g, ' ') ?? null;
 }
 
 /** The text as a screen reader would be given it; null where poppler is not installed. */

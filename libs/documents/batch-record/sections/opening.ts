@@ -4,7 +4,7 @@ import { paragraph } from '../../pdf/text.js';
 import type { BatchRecord } from '../record.js';
 import { NONE, plain, sentence, standingOf, withUnit } from '../words.js';
 import type { Writing } from './page.js';
-import { verdictInWords } from './verdict.js';
+import { furtherInWords, verdictInWords } from './verdict.js';
 
 /** The first thing an inspector reads: which batch, released or not, and how it stands. */
 export function opening(writing: Writing): void {
@@ -19,6 +19,7 @@ export function opening(writing: Writing): void {
   paragraph(sheet, `Times are the site's own: ${record.site.timeZone}.`, STYLE.note, { after: 10 });
   glance(writing);
   paragraph(sheet, verdictInWords(writing), STYLE.lead, { after: 6 });
+  for (const words of furtherInWords(writing)) paragraph(sheet, words, STYLE.lead, { after: 6 });
   if (record.status === 'draft') paragraph(sheet, draftInWords(record), STYLE.strong, { after: 6 });
   paragraph(sheet, record.deference, STYLE.body);
 }
@@ -39,7 +40,7 @@ function drawStanding({ sheet, record, clock }: Writing): void {
 }
 
 function glance({ sheet, record }: Writing): void {
-  const { balance, cure, verdict } = record;
+  const { balance, cure } = record;
   const gates = record.gates.filter(({ state }) => state !== 'not-required');
   const met = gates.filter(({ state }) => state === 'met');
   table(
@@ -47,7 +48,7 @@ function glance({ sheet, record }: Writing): void {
     [
       { title: 'Stage', share: 1.2 },
       { title: 'Went in', share: 1.3 },
-      { title: 'Process rule', share: 1.2 },
+      { title: record.furtherVerdicts.length > 0 ? 'Process rules' : 'Process rule', share: 1.2 },
       { title: 'Cured', share: 0.9 },
       { title: 'Gates met', share: 0.9 },
       { title: 'Yield', share: 0.8 },
@@ -57,7 +58,7 @@ function glance({ sheet, record }: Writing): void {
         cells: [
           sentence(record.batch.stage),
           withUnit(balance?.inputKg ?? record.intake.acceptedKg, 'kg'),
-          verdict ? sentence(plain(verdict.status)) : 'None set',
+          rulesAtAGlance(record),
           withUnit(cure?.daysDone ?? null, 'days'),
           gates.length > 0 ? `${met.length} of ${gates.length}` : NONE,
           withUnit(balance?.yieldPercent ?? null, '%'),
@@ -66,6 +67,13 @@ function glance({ sheet, record }: Writing): void {
     ],
     { style: STYLE.big, pad: 4 },
   );
+}
+
+/** One rule by its word; of several that bind alike, how many are met. */
+function rulesAtAGlance({ verdict, furtherVerdicts }: BatchRecord): string {
+  if (furtherVerdicts.length === 0) return verdict ? sentence(plain(verdict.status)) : 'None set';
+  const verdicts = [...(verdict ? [verdict] : []), ...furtherVerdicts];
+  return `${verdicts.filter(({ status }) => status === 'met').length} of ${verdicts.length} met`;
 }
 
 function draftInWords({ batch }: BatchRecord): string {

@@ -45,6 +45,11 @@ export function verdictInWords({ record: { verdict }, clock }: Writing): string 
   return 'No process rule is set for this batch, so no verdict is drawn from its temperatures.';
 }
 
+/** Further rules of the permit bind as the governing one does. */
+export function furtherInWords({ record, clock }: Writing): string[] {
+  return record.furtherVerdicts.map((verdict) => `The permit also asks: ${inWords(verdict, clock)}`);
+}
+
 function chart({ sheet, record, clock }: Writing, temperatures: Temperatures | null): void {
   if (temperatures === null) {
     paragraph(sheet, 'No temperature has been recorded for this batch.');
