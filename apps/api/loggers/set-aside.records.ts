@@ -57,16 +57,17 @@ const TARGETS = `
   FROM device_target t LEFT JOIN bay ON bay.id = t.bay_id WHERE t.device_id = $1`;
 
 const OF_BATCH = `${TARGET_SPANS}
-  SELECT d.code AS logger, a.position, a.reason, ${ms('a.recorded_at')} AS "recordedAtMs",
+  SELECT d.code AS logger, a.position, a.reason, ${ms('a.recorded_at')} AS "recordedAtMs", setter.display_name AS "by",
     ${ms('min(greatest(a.from_at, span.from_at))')} AS "fromMs", ${ms('max(least(a.to_at, span.to_at))')} AS "toMs",
     sum(told.readings)::int8 AS readings
   FROM span JOIN device d ON d.id = span.device_id JOIN logger_probe p ON p.target_id = span.target_id
     JOIN logger_set_aside a ON ${IS_OF_PROBE}
       AND a.from_at < span.to_at AND a.to_at >= greatest(span.from_at, $2)
+    JOIN person setter ON setter.id = a.recorded_by
     CROSS JOIN LATERAL (
       SELECT count(*) AS readings FROM logger_reading r
       WHERE r.probe_id = p.id AND r.at BETWEEN greatest(a.from_at, span.from_at) AND a.to_at AND r.at < span.to_at) AS told
-  GROUP BY a.id, d.code HAVING sum(told.readings) > 0
+  GROUP BY a.id, d.code, setter.id HAVING sum(told.readings) > 0
   ORDER BY a.from_at, a.id`;
 
 const BEGINNING = new Date(0);
@@ -98,7 +99,7 @@ export class SetAsideRecords {
     return this.database.sql.query<TargetProbes>(TARGETS, [deviceId]);
   }
 
-  /** What stands of all that was told of a batch before `until`, in order of time. */
+  /** What stands of all that was told of a batch before `until`, in order of time; `by` is the full name. */
   ofBatch(batchId: string, until: Date, sql: Sql = this.database.sql): Promise<SetAside[]> {
     return sql.query<SetAside>(OF_BATCH, [batchId, BEGINNING, until], 'set-aside-of-batch');
   }

@@ -6,6 +6,7 @@ import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
 import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
 import { happenedAt } from '../http/dto/time.js';
+import { initialsOf } from '../http/initials.js';
 import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
 import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { type AnyWrite, Work } from '../http/writes/work.js';
@@ -79,8 +80,9 @@ export class SetAsideService {
   }
 
   /** What stands of all that was told of a batch up to and with `throughMs`. Inside a transaction, give its `sql`. */
-  ofBatch(batchId: string, throughMs: number, sql?: AnyWrite['sql']): Promise<SetAside[]> {
-    return this.records.ofBatch(batchId, new Date(throughMs + 1), sql);
+  async ofBatch(batchId: string, throughMs: number, sql?: AnyWrite['sql']): Promise<SetAside[]> {
+    const setAside = await this.records.ofBatch(batchId, new Date(throughMs + 1), sql);
+    return setAside.map((each) => ({ ...each, by: initialsOf(each.by) }));
   }
 
   private async row(id: string): Promise<SetAsideRow> {

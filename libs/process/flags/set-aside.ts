@@ -13,12 +13,14 @@ export interface SetAside extends Span {
   readonly readings: number;
   readonly reason: string;
   readonly recordedAtMs: number;
+  /** Who set them aside, as a record names people: by initials. */
+  readonly by: string;
 }
 
 /** One caution each, so that nobody takes the silence of a logger for a gap. */
 export function setAsideCautions(setAside: readonly SetAside[], timeZone: string): Caution[] {
   const calendar = new SiteCalendar(timeZone);
-  return setAside.map(({ fromMs, toMs, logger, position, readings, reason, recordedAtMs }) => {
+  return setAside.map(({ fromMs, toMs, logger, position, readings, reason, recordedAtMs, by }) => {
     const what = position === null ? `logger ${logger}` : `logger ${logger} at ${position}`;
     const many = `${sayCount(readings, 'reading')} of ${what} ${saySpan({ fromMs, toMs }, calendar)}`;
     const was = readings === 1 ? 'was' : 'were';
@@ -27,7 +29,7 @@ export function setAsideCautions(setAside: readonly SetAside[], timeZone: string
       .trim()
       .replaceAll(/\s+/g, ' ')
       .replace(/[^.!?]$/, '$&.');
-    const text = `${many} ${was} set aside on ${calendar.say(recordedAtMs)} by the yard, and ${was} not used: ${why}`;
+    const text = `${many} ${was} set aside on ${calendar.say(recordedAtMs)} by ${by}, and ${was} not used: ${why}`;
     return { kind: 'set-aside', fromMs, toMs, instrument: logger, text };
   });
 }

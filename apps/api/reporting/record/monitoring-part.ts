@@ -1,6 +1,7 @@
 import type { Check as RecordedCheck, LoggerHours, PileAction } from '#libs/documents';
 import { eachProbe, hoursOf, judgeChecks, type LoggerSeries } from '#libs/process';
 import { celsiusOf, litresOf } from '#libs/quantities';
+import { initialsOf } from '../../http/initials.js';
 import type { BayMove } from '../../batches/batch-flows.service.js';
 import type {
   CheckRow,
@@ -10,7 +11,7 @@ import type {
   WateringRow,
 } from '../../monitoring/process.service.js';
 import type { Names } from './record.records.js';
-import { celsius, initialsOf, iso, typed } from './wording.js';
+import { celsius, iso, typed } from './wording.js';
 
 const BEFORE_RAW = 'Before the last raw material went in.';
 

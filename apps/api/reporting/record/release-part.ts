@@ -2,11 +2,12 @@ import type { Balance, BatchRecord, Cure, Distribution, Sample, Screening } from
 import { type CureVerdict, parameterOf } from '#libs/process';
 import { celsiusOf, kgOf, litresOf } from '#libs/quantities';
 import type { BatchBalance } from '../../batches/balance.service.js';
+import { initialsOf } from '../../http/initials.js';
 import type { JudgedSample } from '../../release/gates.service.js';
 import type { DistributionRow, ScreeningRow } from '../../release/release-facts.service.js';
 import type { PermitFacts } from '../../sites/site-facts.service.js';
 import type { Names } from './record.records.js';
-import { initialsOf, iso, isoOf } from './wording.js';
+import { iso, isoOf } from './wording.js';
 
 export function permitPart(permit: PermitFacts | null): BatchRecord['permit'] {
   if (!permit) return null;

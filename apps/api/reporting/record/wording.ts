@@ -11,14 +11,6 @@ export function typed(...quantities: ({ value: number; unit: string } | undefine
   return quantity ? { value: quantity.value, unit: quantity.unit } : null;
 }
 
-/** "W. A." of "Wren Alder": a record that is handed on shows no full names but the signature's. */
-export function initialsOf(displayName: string | undefined): string {
-  const words = (displayName ?? '').split(/\s+/).filter((word) => word !== '');
-  return words.length === 0
-    ? '?'
-    : words.map((word) => `${String.fromCodePoint(word.codePointAt(0) ?? 63).toUpperCase()}.`).join(' ');
-}
-
 /** A mean of probes has more decimals than a probe shows: rounded down, so that it never seems to reach a threshold. */
 export const celsius = (deciC: number | null): number | null =>
   deciC === null ? null : celsiusOf(Math.floor(deciC));

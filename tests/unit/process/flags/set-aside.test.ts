@@ -6,6 +6,7 @@ const pulled: SetAside = {
   ...{ logger: 'L-2', position: null, readings: 12, reason: 'Pulled for\n  a turn ' },
   ...{ fromMs: at('2026-03-05T17:00:00Z'), toMs: at('2026-03-05T17:45:00Z') },
   recordedAtMs: at('2026-03-06T06:30:00Z'),
+  by: 'B. T.',
 };
 
 describe('readings that were set aside', () => {
@@ -15,7 +16,7 @@ describe('readings that were set aside', () => {
         ...{ kind: 'set-aside', instrument: 'L-2', fromMs: pulled.fromMs, toMs: pulled.toMs },
         text:
           '12 readings of logger L-2 from 5 Mar 2026 10:00 to 5 Mar 2026 10:45 were set aside on 5 Mar 2026 23:30 by ' +
-          'the yard, and were not used: Pulled for a turn.',
+          'B. T., and were not used: Pulled for a turn.',
       },
     ]);
   });
