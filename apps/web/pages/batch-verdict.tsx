@@ -1,7 +1,7 @@
 import { citationOf, wordingOf } from '../../../libs/documents/batch-record/rule-words.js';
 import type { BatchRecord, FurtherVerdict } from '../../../libs/documents/batch-record/record.js';
 import type { OtherReading, ProcessVerdict } from '../../../libs/documents/batch-record/record-monitoring.js';
-import { moment } from '../figures.js';
+import { calendarDay, moment } from '../figures.js';
 import { TemperatureChart } from '../temperature-chart.js';
 
 /** What the records show of the process rule, and what it rests on. */
@@ -115,7 +115,7 @@ function Days({ verdict: { days, creditedHours } }: { verdict: FurtherVerdict })
         <tbody>
           {days.map((day) => (
             <tr key={day.day}>
-              <th scope="row">{day.day}</th>
+              <th scope="row">{calendarDay(day.day)}</th>
               {[
                 day.checks + day.loggerReadings,
                 day.lowestC,
