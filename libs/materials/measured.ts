@@ -38,8 +38,8 @@ type MeasuredFigures = ReadonlyMap<MaterialFigure, Measured>;
  * no published one is left beside them that no longer fits: the latest measured, and with it the next that was measured;
  * where only one was, N keeps the published C:N, C and C:N keep the published N, and what is not there or does not fit (more
  * carbon and nitrogen than dry matter) gives way to the third. C:N is worked out where N and C stand; carbon and nitrogen
- * that would follow are left out. All three stay where one sample gave all three. A published ash goes where it does not
- * fit in the dry matter beside what was measured.
+ * that would follow are left out. All three stay where they are of one time and agree, as those of one sample do. A
+ * published ash goes where it does not fit in the dry matter beside what was measured.
  */
 export function withMeasured(material: MaterialFigures, readings: readonly Reading[]): MaterialFigures {
   const measured = latest(material, readings);
@@ -81,7 +81,8 @@ function balanced(laid: MaterialFigures, measured: MeasuredFigures): MaterialFig
     .sort((a, b) => b.atMs - a.atMs);
   const [first, ...others] = sampled;
   if (!first) return laid;
-  if (sampled.length === balance.length && others.every(({ atMs }) => atMs === first.atMs)) return laid;
+  if (sampled.length === balance.length && others.every(({ atMs }) => atMs === first.atMs) && agree(laid))
+    return laid;
   const published = partnersOf[first.figure].filter((figure) => !measured.has(figure));
   const partner = [...others.map(({ figure }) => figure), ...published].find((figure) =>
     fit(laid, first.figure, figure),
@@ -99,8 +100,16 @@ function balanced(laid: MaterialFigures, measured: MeasuredFigures): MaterialFig
 
 /** Whether two figures can be of one material. */
 function fit(laid: MaterialFigures, one: BalanceFigure, other: BalanceFigure): boolean {
-  if (laid[other] === null) return false;
-  return contradictionsIn('organic', only({ [one]: laid[one], [other]: laid[other] })).length === 0;
+  return laid[other] !== null && agree({ [one]: laid[one], [other]: laid[other] });
+}
+
+function agree({
+  nitrogenPercentDry = null,
+  carbonPercentDry = null,
+  carbonToNitrogen = null,
+}: Partial<Pick<MaterialFigures, BalanceFigure>>): boolean {
+  const figures = only({ nitrogenPercentDry, carbonPercentDry, carbonToNitrogen });
+  return contradictionsIn('organic', figures).length === 0;
 }
 
 /** Null where there is no nitrogen, or no carbon: that is no ratio. */
