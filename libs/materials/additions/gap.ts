@@ -54,14 +54,19 @@ export function linesOfGram(
   return { lines: new Map(lines), lacking: [...new Set(lacking)] };
 }
 
-/** The target as a range of above / below. Of air the share that is none is above, so its ends change places. */
-export function endsOf({ figure, min, max }: MixTarget): { min: number | null; max: number | null } {
+/**
+ * The target as a range of above / below. Of air the share that is none is above, so its ends change places; there is never
+ * less than none, so a least of 0 asks for nothing.
+ */
+function endsOf({ figure, min, max }: MixTarget): { min: number | null; max: number | null } {
   if (figure !== 'freeAirSpacePercent') return { min, max };
-  const occupied = (percent: number | null) => (percent === null ? null : 1 - percent / 100);
-  return { min: occupied(max), max: occupied(min) };
+  return {
+    min: max === null ? null : 1 - max / 100,
+    max: min === null || min <= 0 ? null : 1 - min / 100,
+  };
 }
 
-/** The figure, given above / below. */
+/** The figure, given above / below; of air it goes on below nothing, so that more that fills it can be told from less. */
 export function figureAt(figure: MixFigure, ratio: number): number {
   return figure === 'freeAirSpacePercent' ? 100 * (1 - ratio) : ratio;
 }
@@ -114,7 +119,7 @@ export function missesOf({ targets, batch, columns }: Gap, grams: readonly numbe
 }
 
 function missOf({ min, max }: MixTarget, value: number): number {
-  const short = min === null ? 0 : (min - value) / Math.max(1, Math.abs(min));
+  const short = min === null || min <= 0 ? 0 : (min - value) / Math.max(1, Math.abs(min));
   const beyond = max === null ? 0 : (value - max) / Math.max(1, Math.abs(max));
   return Math.max(0, short, beyond);
 }

@@ -54,5 +54,5 @@ function extremeOf({ figure }: MixTarget, gap: Gap, end: 'least' | 'most', solve
   const sign = (end === 'least') === (figure !== 'freeAirSpacePercent') ? 1 : -1;
   const least = above.map((value) => (sign * value) / size);
   const outcome = solve({ least, most: above.map(() => null), rows: stretched });
-  return outcome.status === 'optimal' ? figureAt(figure, dot(above, outcome.values)) : null;
+  return outcome.status === 'optimal' ? Math.max(0, figureAt(figure, dot(above, outcome.values))) : null;
 }

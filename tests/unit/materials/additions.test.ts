@@ -137,10 +137,8 @@ describe('what is found', () => {
       candidate(leaves, { costPerKg: 0.01 }),
       candidate(chips),
     ];
-    const byMass = await ask({ candidates });
     const byCost = await ask({ candidates, leastBy: 'cost' });
     expect(byCost).toMatchObject({ state: 'found', cost: null, costUnknown: ['chips'] });
-    expect(byMass.cost ?? 0).toBeGreaterThanOrEqual(0);
     const paid = await ask({ candidates: candidates.slice(0, 2), leastBy: 'cost' });
     const leavesG = paid.additions[0]!.massG;
     expect(paid).toMatchObject({ additions: [{ materialCode: 'leaves' }], costUnknown: [] });
@@ -258,6 +256,20 @@ describe('what is impossible', () => {
     expect(state).toBe('impossible');
     expect(unmet.map(({ target: { figure: of } }) => of)).toEqual(['carbonToNitrogen']);
     expect(unmet[0]!.nearest).toBeLessThan(25);
+  });
+
+  it('comes no nearer to air than none, and asks for nothing by a least of none', async () => {
+    const mud = material('mud', { nitrogen: 1, carbon: 30, moisture: 90, density: 1_300, ash: 10 });
+    const parts = [{ material: mud, massG: 500_000, estimatedG: 0 }];
+    const asked = (min: number) => target('freeAirSpacePercent', min, null, 'permit');
+    const { state, unmet } = await ask({ parts, candidates: [candidate(water)], targets: [asked(30)] });
+    expect([state, unmet[0]!.nearest]).toEqual(['impossible', 0]);
+    const wetter = {
+      parts,
+      candidates: [candidate(water)],
+      targets: [asked(0), target('moisturePercent', 91, null)],
+    };
+    expect((await ask(wetter)).state).toBe('found');
   });
 
   it('tells more of what there is too little of, and what else could be got, the least first', async () => {
