@@ -15,7 +15,7 @@ export interface Contradiction {
  * By how much C:N may differ from C over N where all three are given, as a share of it: published figures are rounded, and
  * carbon that was estimated from ash is within 2 to 10 % (Gotaas 1956, as told by Polprasert, Organic Waste Recycling).
  */
-export const RATIO_TOLERANCE = 0.1;
+const RATIO_TOLERANCE = 0.1;
 
 const ofDryMatter = ['nitrogenPercentDry', 'carbonPercentDry', 'carbonToNitrogen', 'ashPercentDry'] as const;
 const ofTheBalance = ['nitrogenPercentDry', 'carbonPercentDry', 'carbonToNitrogen'] as const;

@@ -52,7 +52,7 @@ export function keeping(load: () => Promise<Solve>): WithSolver {
  * Solves with a loaded instance, in one model that is filled anew each time: to make one takes as long as to solve it. The
  * problem is handed over as numbers, so no text of anybody's can be misread.
  */
-export function solveWith(highs: Highs): Solve {
+function solveWith(highs: Highs): Solve {
   const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
   const model = highs.createModel();
   model.options.set({

@@ -13,7 +13,7 @@ export const particleDensityKgM3 = { water: 1000, organic: 1600, ash: 2500 } as 
  * The litres that one gram takes up itself, air left out: (1 − DM)/ρw + DM·OM/ρom + DM·(1 − OM)/ρash. Free air space is what
  * is left of the bulk volume, FAS = 1 − BDw × this (Richard et al., from memory). Told per gram, it adds up over a mix.
  */
-export function occupiedLPerG(moisturePercent: number, organicPercentDry: number): number {
+function occupiedLPerG(moisturePercent: number, organicPercentDry: number): number {
   const water = moisturePercent / 100;
   const organic = (1 - water) * (organicPercentDry / 100);
   const ash = (1 - water) * (1 - organicPercentDry / 100);

@@ -3,7 +3,6 @@ export { particleDensityKgM3 } from './air-space.js';
 export * from './figures.js';
 export * from './measuring.js';
 export * from './mix.js';
-export * from './second-material.js';
 export * from './standing.js';
 export * from './targets.js';
-export { type Lacking, type Term, termOf } from './terms.js';
+export { termOf } from './terms.js';

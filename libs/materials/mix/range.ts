@@ -15,7 +15,7 @@ import type { Choice, Term } from './terms.js';
 export function rangeOf(terms: readonly Term[], from: number): Interval {
   const upside = terms.map(({ corners }) => corners);
   const downside = upside.map((corners) => corners.map(([above, below]): Choice => [-above, below]));
-  return { min: -greatest(downside, -from), max: greatest(upside, from) };
+  return { min: 0 - greatest(downside, -from), max: greatest(upside, from) }; // 0 −, or the least could be −0
 }
 
 function greatest(options: readonly (readonly Choice[])[], from: number): number {

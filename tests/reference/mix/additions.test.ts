@@ -9,16 +9,9 @@
  *   negative number indicates that a simultaneous solution for these goals is not possible".
  */
 import { describe, expect, it } from 'vitest';
-import {
-  type AdditionsAnswer,
-  type AdditionsQuestion,
-  additionsFor,
-  secondForCarbonToNitrogenG,
-  secondForMoistureG,
-  waterForMoistureG,
-  withHighs,
-} from '#libs/materials';
+import { type AdditionsAnswer, type AdditionsQuestion, additionsFor, withHighs } from '#libs/materials';
 import { candidate, material, target, water } from '../../unit/materials/additions-example.js';
+import { secondForCarbonToNitrogenG, secondForMoistureG, waterForMoistureG } from './two-materials.js';
 
 const ask = (question: Partial<AdditionsQuestion>): Promise<AdditionsAnswer> =>
   withHighs((solve) =>

@@ -21,11 +21,9 @@ import {
   mixOf,
   mixTargets,
   moisturePercentFromDrying,
-  secondForCarbonToNitrogenG,
-  secondForMoistureG,
-  waterForMoistureG,
 } from '#libs/materials';
 import { material, water } from '../../support/material.js';
+import { secondForCarbonToNitrogenG, secondForMoistureG, waterForMoistureG } from './two-materials.js';
 
 const mixed = (...parts: [MaterialFigures, number][]): Mix =>
   mixOf(parts.map(([one, massG]) => ({ material: one, massG, estimatedG: 0 })));

@@ -6,13 +6,14 @@ import {
   type MaterialFigures,
   mixOf,
   moisturePercentFromDrying,
-  secondForCarbonToNitrogenG,
-  secondForMoistureG,
-  waterForMoistureG,
-  type WetAndDry,
 } from '#libs/materials';
 import { gToUnit, massToG, mlToUnit, volumeToMl } from '#libs/quantities';
-import { material, water } from '../../support/material.js';
+import {
+  secondForCarbonToNitrogenG,
+  secondForMoistureG,
+  type WetAndDry,
+} from '../../reference/mix/two-materials.js';
+import { material } from '../../support/material.js';
 
 const value = (...parts: [MaterialFigures, number][]) =>
   mixOf(parts.map(([one, massG]) => ({ material: one, massG, estimatedG: 0 }))).value;
@@ -34,24 +35,6 @@ describe('a second material for a moisture', () => {
         expect(mix.moisturePercent).toBeCloseTo(goal, 6);
       }),
     );
-  });
-
-  it('is water where nothing but water is added', () => {
-    const drinkG = waterForMoistureG(800_000, 30, 55);
-    expect(
-      value([material('dry', { moisturePercent: 30 }), 800_000], [water, drinkG]).moisturePercent,
-    ).toBeCloseTo(55, 10);
-    expect(waterForMoistureG(800_000, 55, 55)).toBe(0);
-  });
-
-  it('is refused where no amount does, and on what cannot be', () => {
-    expect(() => secondForMoistureG(10, 77, 60, 60)).toThrow(RangeError);
-    expect(() => secondForMoistureG(10, 77, 65, 60)).toThrow(RangeError);
-    expect(() => secondForMoistureG(10, 50, 40, 60)).toThrow(RangeError);
-    expect(() => waterForMoistureG(10, 60, 55)).toThrow(RangeError);
-    expect(() => waterForMoistureG(10, 60, 100)).toThrow(RangeError);
-    expect(() => waterForMoistureG(10, -1, 50)).toThrow(RangeError);
-    expect(() => waterForMoistureG(Number.NaN, 40, 50)).toThrow(RangeError);
   });
 });
 
@@ -76,22 +59,6 @@ describe('a second material for a C:N', () => {
         );
         expect(mix.carbonToNitrogen).toBeCloseTo(ratio, 6);
       }),
-    );
-  });
-
-  it('is refused where no amount does, and on what cannot be', () => {
-    const rich = { moisturePercent: 50, carbonPercentDry: 45, nitrogenPercentDry: 3 };
-    const poor = { moisturePercent: 50, carbonPercentDry: 45, nitrogenPercentDry: 1 };
-    const wet = { moisturePercent: 100, carbonPercentDry: 0, nitrogenPercentDry: 0 };
-    expect(secondForCarbonToNitrogenG(10, rich, poor, 15)).toBe(0);
-    expect(() => secondForCarbonToNitrogenG(10, rich, poor, 50)).toThrow(RangeError);
-    expect(() => secondForCarbonToNitrogenG(10, rich, poor, 45)).toThrow(RangeError);
-    expect(() => secondForCarbonToNitrogenG(10, rich, wet, 30)).toThrow(RangeError);
-    for (const ratio of [0, -1, Number.NaN, Number.POSITIVE_INFINITY])
-      expect(() => secondForCarbonToNitrogenG(10, rich, poor, ratio)).toThrow(RangeError);
-    expect(() => secondForCarbonToNitrogenG(-1, rich, poor, 30)).toThrow(RangeError);
-    expect(() => secondForCarbonToNitrogenG(10, { ...rich, moisturePercent: 101 }, poor, 30)).toThrow(
-      RangeError,
     );
   });
 });

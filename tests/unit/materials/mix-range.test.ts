@@ -223,6 +223,12 @@ describe('the range of a mix', () => {
     expect(range.carbonToNitrogen!.max).toBe(Infinity);
   });
 
+  it('has nothing as its least where there may be none, and not −0, which would be printed with its sign', () => {
+    const known = material('one', { moisturePercent: [50, 0, 60] });
+    const { range } = mixOf([{ material: known, massG: 1000, estimatedG: 0 }]);
+    expect(range.moisturePercent!.min).toBe(0);
+  });
+
   it('counts the range of a material once, however many lots of it there are', () => {
     const known = { ...material('one'), moisturePercent: figure([50, 40, 60]) } satisfies MaterialFigures;
     const one = (massG: number): MixPart => ({ material: known, massG, estimatedG: 0 });
