@@ -97,7 +97,7 @@ describe('what to add, with nothing counted in stock', () => {
     const half = await asked(id);
     expect(half.state).toBe('impossible');
     expect(half.notes[0]).toBe(
-      'Some figure is unknown of 10 of the 20 kg (o-peat): what is known stands for the rest.',
+      'Of dark stuff, 10 kg of the 20 kg, some figure is unknown: the rest stands for it.',
     );
   });
 });
@@ -176,8 +176,40 @@ describe('what to add, from what was counted', () => {
     const answer = await asked(begun.id);
     expect(answer).toMatchObject({ state: 'closed', steps: [], additions: [], wouldHelp: [] });
     expect(answer.figuresAsOf).not.toBeNull();
-    expect(answer.summary).toContain('active');
+    expect(answer.summary).toContain('is active: what goes in now is no part of its mix');
     expect(states(answer.targets)).toMatchObject({ moisturePercent: 'above' });
+    const condemned = { to: 'condemned', reason: 'Glass all through' };
+    await made(api, `/batches/${begun.id}/stage`, condemned, yard.manager.token);
+    expect((await asked(begun.id)).summary).toMatch(/is condemned: nothing goes in any more\.$/);
+  });
+
+  it('names stock of which only a volume is known, and says that all there is goes in', async () => {
+    await made(api, '/materials', { code: 'o-bark', name: 'Orchard bark', class: 'carbon' });
+    await count('o-bark', { volume: litres(100) });
+    await count('water', { volume: litres(1) });
+    const leafy = {
+      nitrogenPercentDry: 2,
+      carbonToNitrogen: 25,
+      moisturePercent: 39.7,
+      bulkDensityKgM3: 200,
+    };
+    await made(api, '/materials', {
+      ...{ code: 'o-hay', name: 'Orchard hay', class: 'carbon' },
+      ...figuresFrom('Weighed here', leafy),
+    });
+    const begun = (await yard.begin()) as Thing;
+    // A litre of water makes (199 × 39.7 + 100) ÷ 200 = 40.0 of 199 kg, and hardly more than what is asked of 200.
+    await add(begun.id, 'o-hay', 200);
+    const answer = await asked(begun.id);
+    expect(answer.leftOut).toContainEqual({
+      ...{ material: 'o-bark', why: 'figures-unknown', missing: ['bulkDensityKgM3'] },
+      text: 'Of orchard bark, bulk density is not known: state it, or have it measured.',
+    });
+    expect(answer).toMatchObject({ state: 'found', steps: ['all 1 L of water at the yard'] });
+    const { items } = (await api.call('GET', '/stock-counts?material=water', { as: yard.operator.token }))
+      .body;
+    const taken = { as: yard.manager.token, body: { reason: 'It comes from the tap' } };
+    expect((await api.call('POST', `/stock-counts/${items[0].id as string}/void`, taken)).status).toBe(200);
   });
 
   it('waters what is too dry, and says when the bay is too small for it', async () => {

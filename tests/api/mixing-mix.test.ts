@@ -212,7 +212,7 @@ describe('figures that cannot be', () => {
       {
         material: 'wishful',
         // 50 % nitrogen at C:N 10 is 500 % carbon.
-        detail: expect.stringContaining('carbonToNitrogen makes carbon, nitrogen and ash 550 %'),
+        detail: expect.stringContaining('C:N makes carbon, nitrogen and ash 550 %'),
       },
     ]);
     // (1 × 13 + 3 × 77) ÷ 4
@@ -229,14 +229,40 @@ describe('figures that cannot be', () => {
     await add(batch, { material: 'soaked', mass: kg(1) });
     await add(batch, { material: 'c-grass', mass: kg(3) });
     const mix = await read(batch, 'mix');
-    expect(mix.contradicted).toEqual([{ material: 'soaked', detail: expect.stringContaining('soaked') }]);
+    expect(mix.contradicted).toEqual([
+      { material: 'soaked', detail: 'moisture must be below 100: only water has no dry matter' },
+    ]);
     expect(mix).toMatchObject({ massKg: 4, moisturePercent: 77, knownMassPercent: { moisturePercent: 75 } });
     expect(mix.materials[1]).toMatchObject({
       code: 'soaked',
       nitrogenPercentDry: null,
       moisturePercent: null,
     });
-    expect((await strictly(batch.id as string)).value).toBeNull();
+    expect(await strictly(batch.id as string)).toEqual({ value: null, missing: ['soaked'] });
+  });
+});
+
+describe('the C:N that a rule is held against', () => {
+  const strictly = (batchId: string) => api.app.get(MixService, { strict: false }).carbonToNitrogen(batchId);
+
+  it('needs nothing of minerals, charcoal and water, and all of everything else', async () => {
+    const { id } = (await yard.begin()) as { id: string };
+    expect(await strictly(id)).toEqual({ value: null, missing: [] });
+    for (const [code, kind] of [
+      ['rock-dust', 'mineral'],
+      ['charred', 'inert-carbon'],
+    ])
+      await made(api, '/materials', { code, name: code, class: 'neutral', kind });
+    await add({ id }, { material: 'rock-dust', mass: kg(5) });
+    await add({ id }, { material: 'charred', mass: kg(5) });
+    await add({ id }, { from: 'water', material: undefined, mass: kg(20) });
+    expect(await strictly(id)).toEqual({ value: null, missing: [] });
+    await add({ id }, { material: 'c-grass', mass: kg(10) });
+    expect(await strictly(id)).toEqual({ value: expect.closeTo(18.75, 9), missing: [] });
+    await made(api, '/materials', { code: 'mystery', name: 'Mystery', class: 'nitrogen' });
+    await add({ id }, { material: 'mystery', mass: { value: 1, unit: 'g' } });
+    expect(await strictly(id)).toEqual({ value: null, missing: ['mystery'] });
+    expect((await read({ id }, 'mix')).carbonToNitrogen).toBe(18.8);
   });
 });
 
@@ -259,6 +285,7 @@ describe('ranges and cautions', () => {
     });
     expect(mix.withoutRange).toContainEqual({ material: 'damp', figure: 'bulkDensityKgM3' });
     expect(mix.method).toContain('exact least and greatest');
+    expect(mix.method).toContain('no more than 60 % of the dry matter');
     const [reasonable, preferred] = mix.targets.filter(
       ({ figure }: { figure: string }) => figure === 'moisturePercent',
     );

@@ -320,7 +320,7 @@ describe('recipes of a yard', () => {
       });
       expect(answer.body.parts[1]).toMatchObject({
         ...{ expectedKg: null, expectedL: 20, presentKg: 3, presentL: null, differenceKg: null },
-        text: 'Straw bales: 3.0 kg went in; the recipe has 20 L, and without its density the two cannot be compared.',
+        text: 'Straw bales: 3 kg went in; the recipe has 20 L, and without its density the two cannot be compared.',
       });
     });
 

@@ -1,6 +1,7 @@
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { StockService } from '../../apps/api/mixing/stock.service.js';
+import { SiteFactsService } from '../../apps/api/sites/site-facts.service.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { pointersOf } from '../support/intake.js';
@@ -112,7 +113,7 @@ describe('stock of a yard', () => {
       ...{ basis: 'container', countedKg: 90, countedL: 360, countedDaysAgo: 2, usedKg: 60 },
       ...{ leftKg: 30, leftL: 120, usedBeyondCountKg: 0, costPerKg: 0.1, retired: false },
       measure: { containerId: barrow.id, container: 'B1', volumeL: 90 },
-      text: '30 kg, about 120 L left, by the count of 2 days ago.',
+      text: '120 L, about 30 kg, left, by the count of 2 days ago.',
     });
     // A voided amendment was never taken.
     await api.call('POST', `/batches/${amendment.batchId}/amendments/${amendment.id}/void`, {
@@ -125,6 +126,40 @@ describe('stock of a yard', () => {
       ...{ basis: 'scale', countedKg: 55, usedKg: 0, leftKg: 55, leftL: 220, costPerKg: 0.1 },
       measure: { container: 'B1' },
     });
+  });
+
+  it('has none of what was counted as none, whether its density is known or not', async () => {
+    expect(await count('pomace', { volume: litres(0) }, { occurredAt: ago(1) })).toMatchObject({
+      volumeL: 0,
+    });
+    const counted = await count('hulls', { containerId: barrow.id, count: 0 });
+    expect(counted).toMatchObject({ volumeL: 0, massKg: null, remark: null });
+    expect(await stock('hulls')).toMatchObject({ countedKg: 0, leftKg: 0, leftL: 0 });
+    for (const material of ['hulls', 'pomace'])
+      expect((await stock(material)).text).toMatch(/^None left, by the count of /);
+    await count('hulls', { mass: { value: 12, unit: 'g' } }, { occurredAt: ago(2) });
+    expect((await stock('hulls')).text).toMatch(/^Hardly any left, by the count of /);
+  });
+
+  it('tells the age of a count by the calendar of the yard', async () => {
+    // Denver is six or seven hours behind: 36 hours ago is yesterday or the day before, whatever the time is here.
+    const dayIn = (at: Date) => new Intl.DateTimeFormat('en-CA', { timeZone: 'America/Denver' }).format(at);
+    for (const hours of [1, 13, 36]) {
+      const occurredAt = new Date(Date.now() - hours * 3_600_000);
+      await count('husks', { mass: kg(5) }, { occurredAt: occurredAt.toISOString() });
+      const days = (Date.parse(dayIn(new Date())) - Date.parse(dayIn(occurredAt))) / DAY_MS;
+      const { countedDaysAgo, text, countId } = await stock('husks');
+      expect([hours, countedDaysAgo]).toEqual([hours, days]);
+      expect(text).toContain(['by the count of today', 'by the count of yesterday', '2 days ago'][days]);
+      await take(countId, 'Only to see');
+    }
+  });
+
+  it('goes by a count of a clock that is a little ahead', async () => {
+    await count('husks', { mass: kg(8) }, { occurredAt: new Date(Date.now() + 120_000).toISOString() });
+    const line = await stock('husks');
+    expect(line).toMatchObject({ leftKg: 8, countedDaysAgo: 0 });
+    await take(line.countId, 'Only to see');
   });
 
   it('says when more was used than had been counted, and never has less than nothing', async () => {
@@ -204,7 +239,7 @@ describe('stock of a yard', () => {
     expect(answer.status).toBe(422);
     expect(pointersOf(answer)).toEqual(pointers);
     const [row] = await sqlOf(api).query<{ n: number }>(
-      `SELECT count(*)::int AS n FROM stock_count WHERE material_code = 'husks'`,
+      `SELECT count(*)::int AS n FROM stock_count WHERE material_code = 'husks' AND voided_at IS NULL`,
     );
     expect(row!.n).toBe(0);
   });
@@ -264,7 +299,12 @@ describe('stock of a yard', () => {
   });
 
   describe('as what may be added', () => {
-    const candidates = () => api.app.get(StockService).candidates(programme.yard1.id, { atMs: Date.now() });
+    const toAdd = async () => {
+      const figures = await api.app.get(SiteFactsService, { strict: false }).materialFigures();
+      const byCode = new Map(figures.map((material) => [material.code, material]));
+      return api.app.get(StockService).candidates(programme.yard1.id, byCode);
+    };
+    const candidates = async () => (await toAdd()).candidates;
     const at1 = (material: string, amount: object, changes: object = {}) =>
       made(api, '/stock-counts', { ...body(material, amount), siteId: programme.yard1.id, ...changes });
 
@@ -305,6 +345,7 @@ describe('stock of a yard', () => {
         ['own-chips', 60_000, 0.2, 'T-01'],
         ['water', 340_000, null, 'T-01'],
       ]);
+      expect((await toAdd()).unweighed.map(({ code }) => code)).toEqual(['husks']);
     });
   });
 });

@@ -73,6 +73,7 @@ describe('what to ask donors for', () => {
     const { body } = await wanted();
     expect(body.batches).toEqual([{ id: empty.id, code: empty.code, state: 'unknown' }]);
     expect(body.text).toEqual(['Heron Street yard asks for nothing this week.']);
+    expect(body.notes).toEqual([`${empty.code}: too little is known of what is in it to say what it lacks.`]);
     const condemned = { to: 'condemned', reason: 'Begun by mistake' };
     await made(api, `/batches/${empty.id}/stage`, condemned, yard.manager.token);
   });
@@ -167,6 +168,33 @@ describe('what to ask donors for', () => {
       'overs',
     ];
     expect(named.filter((code) => careful.includes(code) || code.includes('manure'))).toEqual([]);
+  });
+
+  it('tells the crew of what nobody can help', async () => {
+    const place = await made(api, '/sites', {
+      ...{
+        code: 'LY',
+        name: 'Lone yard',
+        timeZone: 'America/Denver',
+        takesDropOffs: false,
+        runsBatches: true,
+      },
+      ...{ jurisdictionId: programme.jurisdictions.larkHollow.id, bays: [{ code: 'A1' }] },
+    });
+    const terms = { siteId: place.id, reference: 'GL-1', validFrom: '2025-01-01', materials: ['greens'] };
+    await made(api, '/permits', { ...terms, mixTargets: [{ figure: 'moisturePercent', max: 45 }] });
+    const batch = await made(api, '/batches', {
+      ...{ siteId: place.id, bay: 'A1', method: 'turned-windrow', occurredAt: '2026-03-03T15:00:00Z' },
+    });
+    const greens = { from: 'stock', material: 'greens', mass: kg(100) };
+    await made(api, `/batches/${batch.id}/amendments`, greens);
+    const { body } = await wanted(place.id as string, api.coordinator);
+    expect(body.batches).toMatchObject([{ code: batch.code, state: 'impossible' }]);
+    expect(body.asks).toEqual([]);
+    expect(body.text).toEqual(['Lone yard asks for nothing this week.']);
+    expect(body.notes).toEqual([
+      `${batch.code as string}: nothing that may be asked for would bring it into range; see what to add to it.`,
+    ]);
   });
 
   it('lets in who works at that yard', async () => {

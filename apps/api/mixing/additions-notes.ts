@@ -1,8 +1,15 @@
-import { type AdditionsAnswer, mixOf, type MixPart, targetStanding } from '#libs/materials';
-import { kgOf, sumG } from '#libs/quantities';
+import {
+  type AdditionsAnswer,
+  type MaterialFigures,
+  mixOf,
+  type MixPart,
+  targetStanding,
+} from '#libs/materials';
+import { sumG } from '#libs/quantities';
 import type { BayFacts } from '../sites/site-facts.service.js';
 import { bayWords, figureList, LIFTING, MASK, SQUEEZE } from './additions-words.js';
-import type { Asked } from './asked.js';
+import type { Asked, Named } from './asked.js';
+import { inSentence, kgWords, listed } from './portions.js';
 
 /** Above this somebody carries more than one load: the load constant of the NIOSH lifting equation. */
 const ONE_LOAD_G = 23_000;
@@ -12,21 +19,24 @@ export function notesOn(
   { question, contradicted }: Asked,
   answer: AdditionsAnswer,
   added: readonly MixPart[],
-  bay: BayFacts | null,
+  { bay, named }: { bay: BayFacts | null; named: Named },
 ): string[] {
   const { notJudged, missedMeasured, costUnknown, afterMeasured } = answer;
   const unsure = question.targets.filter(
     (target) => afterMeasured !== null && !targetStanding(target, afterMeasured).sure,
   );
   return [
-    ...contradicted.map(({ material, detail }) => `Figures of ${material} are not used: ${detail}.`),
+    ...contradicted.map(
+      ({ material, detail }) =>
+        `Some figures of ${inSentence(named(material).name)} are not used: ${detail}.`,
+    ),
     ...partlyKnown(question.parts),
     ...(notJudged.length === 0 ? [] : [`Nothing is known of ${figureList(notJudged)}: none was asked for.`]),
     ...(missedMeasured.length === 0
       ? []
       : [`Half containers are too coarse for ${figureList(missedMeasured)}: measure by the mass instead.`]),
     ...(question.leastBy === 'cost' && costUnknown.length > 0
-      ? [`Counted as free, since no cost is stated: ${costUnknown.join(', ')}.`]
+      ? [`Counted as free, since no cost is stated: ${namesOf(costUnknown.map(named))}.`]
       : []),
     ...(unsure.length === 0
       ? []
@@ -43,11 +53,19 @@ function partlyKnown(parts: readonly MixPart[]): string[] {
   const { missing, massG } = mixOf(parts);
   const codes = new Set(missing.map(({ materialCode }) => materialCode));
   if (codes.size === 0) return [];
-  const unknownG = sumG(parts.filter(({ material }) => codes.has(material.code)).map((part) => part.massG));
+  const unknown = parts.filter(({ material }) => codes.has(material.code));
+  const names = namesOf(unknown.map(({ material }) => material));
+  const unknownG = sumG(unknown.map((part) => part.massG));
   return [
-    `Some figure is unknown of ${kgOf(unknownG)} of the ${kgOf(massG)} kg (${[...codes].join(', ')}): what is known stands for the rest.`,
+    `Of ${names}, ${kgWords(unknownG)} of the ${kgWords(massG)}, some figure is unknown: the rest stands for it.`,
   ];
 }
+
+const namesOf = (materials: readonly MaterialFigures[]): string =>
+  listed(
+    materials.map(({ name }) => inSentence(name)),
+    'and',
+  );
 
 function workNotes(added: readonly MixPart[]): string[] {
   const dusty = added.some(

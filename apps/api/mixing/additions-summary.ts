@@ -1,20 +1,12 @@
 import type { MaterialFigure } from '#libs/materials';
 import type { AdditionsState, LeftOutDto } from './additions.dto.js';
-import type { Asked } from './asked.js';
+import type { Standing } from './asked.js';
+import { figureNames } from './figure-names.js';
 import { inSentence, listed } from './portions.js';
-
-const figureNames: Readonly<Record<MaterialFigure, string>> = {
-  nitrogenPercentDry: 'nitrogen',
-  carbonPercentDry: 'carbon',
-  carbonToNitrogen: 'C:N',
-  ashPercentDry: 'ash',
-  moisturePercent: 'moisture',
-  bulkDensityKgM3: 'bulk density',
-};
 
 /** The answer in one or two sentences. */
 export function summaryOf(
-  { built, question }: Asked,
+  { built, parts }: Pick<Standing, 'built' | 'parts'>,
   state: AdditionsState,
   steps: readonly string[],
 ): string {
@@ -28,13 +20,19 @@ export function summaryOf(
     impossible: `What lies at the yard cannot bring ${code} into range.`,
     contradictory: 'Nothing can meet what is asked: a target contradicts itself.',
     unknown:
-      question.parts.length === 0
+      parts.length === 0
         ? `Nothing has gone into ${code} yet.`
         : `Too little is known of what is in ${code} to say what to add.`,
-    closed: `${code} is built: it is ${stage}. What goes in now is no part of its mix, and raw material starts the clock of its process rule again.`,
+    closed: `${code} is ${stage}: ${TAKES_INPUTS.has(stage) ? STILL_OPEN : 'nothing goes in any more.'}`,
   };
   return texts[state];
 }
+
+/** Besides `building`, in which it is not closed. */
+const TAKES_INPUTS = new Set(['active']);
+
+const STILL_OPEN =
+  'what goes in now is no part of its mix, and raw material starts the clock of its process rule again.';
 
 /** Why some stock was not reckoned with. */
 export function leftOutWords(

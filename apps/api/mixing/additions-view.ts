@@ -2,15 +2,17 @@ import {
   type Addition,
   type AdditionsAnswer,
   type Candidate,
+  type MaterialFigure,
   type MaterialFigures,
   type Mix,
   mixOf,
   type MixPart,
+  volumeMlOf,
 } from '#libs/materials';
 import { kgOf, litresOf } from '#libs/quantities';
 import type { BayFacts } from '../sites/site-facts.service.js';
 import { notesOn } from './additions-notes.js';
-import { unmetWords } from './additions-words.js';
+import { nearestOf, unmetWords } from './additions-words.js';
 import type {
   AdditionDto,
   AdditionsDto,
@@ -19,25 +21,23 @@ import type {
   MixThenDto,
   PortionDto,
 } from './additions.dto.js';
-import type { Asked } from './asked.js';
+import type { Asked, Named, Standing } from './asked.js';
 import { leftOutWords, summaryOf } from './additions-summary.js';
 import { cautionsIn, eachOfMix, rounded, standingOf } from './mix-view.js';
-import { inSentence, kgWords, listed, portionWords } from './portions.js';
-
-type Named = (code: string) => MaterialFigures;
+import { kgWords, listed, portionWords } from './portions.js';
 
 /** The answer to what to add, in kilograms, litres and sentences. `bay` is where the batch lies. */
 export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFacts | null): AdditionsDto {
-  const { question, permit, notListed } = asked;
+  const { question, onHand } = asked;
   const named = namesIn(asked);
   const added = answer.additions.map(({ materialCode, massG }): MixPart => {
     return { material: named(materialCode), massG, estimatedG: 0 };
   });
   const steps = answer.additions.flatMap((one) => stepOf(one, named, question.candidates));
   return {
-    ...base(asked),
+    ...base({ ...asked, ...question }),
     state: answer.state,
-    summary: summaryOf(asked, answer.state, steps),
+    summary: summaryOf({ ...asked, ...question }, answer.state, steps),
     steps,
     additions: answer.additions.map((one) => additionView(one, named, question.candidates)),
     after: mixThen(answer.after),
@@ -46,54 +46,55 @@ export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFac
     cost: answer.cost === null ? null : Math.round(answer.cost * 100) / 100,
     costUnknown: [...answer.costUnknown],
     unmet: answer.unmet.map((unmet) => ({
-      ...{ figure: unmet.target.figure, nearest: rounded(unmet.nearest), text: unmetWords(unmet) },
+      ...{ figure: unmet.target.figure, nearest: nearestOf(unmet), text: unmetWords(unmet) },
     })),
     wouldHelp: answer.wouldHelp.map((help) => helpView(help, named)),
     together: answer.together.map((one) => portion(one, named)),
     leftOut: [
-      ...answer.leftOut.map(({ materialCode, why, missing }): LeftOutDto => {
-        const figures = missing.map(({ figure }) => figure);
-        const text = leftOutWords(named(materialCode).name, why, figures);
-        return { material: materialCode, why, missing: figures, text };
-      }),
-      ...notListed.map(({ code, name }): LeftOutDto => {
-        const text = leftOutWords(name, 'not-listed', []);
-        return { material: code, why: 'not-listed', missing: [], text };
-      }),
+      ...answer.leftOut.map(({ materialCode, why, missing }) =>
+        leftOut(
+          named(materialCode),
+          why,
+          missing.map(({ figure }) => figure),
+        ),
+      ),
+      ...onHand.unweighed.map((material) => leftOut(material, 'figures-unknown', ['bulkDensityKgM3'])),
+      ...onHand.notListed.map((material) => leftOut(material, 'not-listed', [])),
     ],
     notJudged: [...answer.notJudged],
-    cautions: cautionsIn(added, permit),
-    notes: notesOn(asked, answer, added, bay),
+    cautions: cautionsIn(added, onHand.permit),
+    notes: notesOn(asked, answer, added, { bay, named }),
   };
 }
 
 /** Of a batch that is no longer built: how it stood, and that nothing is to be added to its mix. */
-export function closedView(asked: Asked): AdditionsDto {
-  return { ...base(asked), state: 'closed', summary: summaryOf(asked, 'closed', []) };
+export function closedView(standing: Standing): AdditionsDto {
+  return { ...base(standing), state: 'closed', summary: summaryOf(standing, 'closed', []) };
 }
 
-function base({ question, built, ask }: Asked): Omit<AdditionsDto, 'state' | 'summary'> {
-  const mix = mixOf(question.parts);
+function base({ built, ask, parts, targets }: Standing): Omit<AdditionsDto, 'state' | 'summary'> {
+  const mix = mixOf(parts);
   return {
     ...ask,
     figuresAsOf: built.leftAt?.toISOString() ?? null,
-    targets: question.targets.map((target) => standingOf(target, mix)),
+    targets: targets.map((target) => standingOf(target, mix)),
     ...{ steps: [], additions: [], after: null, afterMeasured: null, missedMeasured: [] },
     ...{ cost: null, costUnknown: [], unmet: [], wouldHelp: [], together: [], leftOut: [] },
     ...{ notJudged: [], cautions: [], notes: [] },
   };
 }
 
-function namesIn({ question }: Asked): Named {
-  const { parts, candidates, obtainable } = question;
-  const all = [
-    ...obtainable,
-    ...parts.map((part) => part.material),
-    ...candidates.map((one) => one.material),
-  ];
-  const byCode = new Map(all.map((material) => [material.code, material]));
+function leftOut(
+  { code, name }: MaterialFigures,
+  why: LeftOutDto['why'],
+  missing: MaterialFigure[],
+): LeftOutDto {
+  return { material: code, why, missing, text: leftOutWords(name, why, missing) };
+}
+
+function namesIn({ onHand }: Asked): Named {
   return (code) => {
-    const material = byCode.get(code);
+    const material = onHand.figures.get(code);
     if (!material) throw new Error(`${code} was not in the question`);
     return material;
   };
@@ -111,8 +112,7 @@ function stepOf(addition: Addition, named: Named, candidates: readonly Candidate
   if (measured?.halves === 0) return [];
   const { materialCode, massG, volumeMl } = addition;
   const words = portionWords({ name: named(materialCode).name, massG, volumeMl, measured });
-  const there = candidates.find(({ material }) => material.code === materialCode)?.availableG ?? null;
-  return [there !== null && massG >= Math.floor(there) ? `all ${words} that lie there` : words];
+  return [addition.isAll ? `all ${words} at the yard` : words];
 }
 
 function additionView(addition: Addition, named: Named, candidates: readonly Candidate[]): AdditionDto {
@@ -140,14 +140,18 @@ function portion(
 }
 
 function helpView(help: AdditionsAnswer['wouldHelp'][number], named: Named): HelpDto {
-  const alongside = help.alongside.map((one) => portion({ ...one, volumeMl: null }, named));
-  const beside = help.alongside.map(({ materialCode, massG }) => {
-    return `${kgWords(massG)} of ${inSentence(named(materialCode).name)}`;
-  });
-  const { name } = named(help.materialCode);
+  const beside = help.alongside.map((one) => ({
+    ...one,
+    volumeMl: volumeMlOf(named(one.materialCode), one.massG),
+  }));
+  const besideWords = beside.map(({ materialCode, ...amount }) =>
+    portionWords({ name: named(materialCode).name, ...amount, measured: null }),
+  );
+  const { name, kind } = named(help.materialCode);
   const amount = portionWords({ name, massG: help.massG, volumeMl: help.volumeMl, measured: null });
-  const weight = help.volumeMl === null ? '' : `, about ${kgWords(help.massG)}`;
-  const rest = beside.length === 0 ? '' : `, with ${listed(beside, 'and')} that lie there`;
+  const weight = help.volumeMl === null || kind === 'water' ? '' : `, about ${kgWords(help.massG)}`;
+  const rest = besideWords.length === 0 ? '' : `, with ${listed(besideWords, 'and')} from the yard`;
+  const alongside = beside.map((one) => portion(one, named));
   return { ...portion(help, named), alongside, text: `${amount}${weight}${rest}` };
 }
 

@@ -25,18 +25,29 @@ export function rangeWords({ figure, min, max }: Pick<MixTarget, 'figure' | 'min
   return min === null ? `at most ${max}${unit}` : `at least ${min}${unit}`;
 }
 
-/** "moisture comes to 68.4 % at the nearest, and 40 to 65 % is asked (source)." */
-export function unmetWords({ target, nearest }: Unmet): string {
+/** "Moisture comes to 68.4 % at the nearest, and 40 to 65 % is asked (source)." */
+export function unmetWords(unmet: Unmet): string {
+  const { target } = unmet;
   const { name, unit } = words[target.figure];
   const asked = `${rangeWords(target)} is asked (${target.source})`;
+  const nearest = nearestOf(unmet);
   if (nearest === null) return `Nothing can meet what is asked of ${name}: ${asked}.`;
-  return `${capital(name)} comes to ${tenths(nearest)}${unit} at the nearest, and ${asked}.`;
+  return `${capital(name)} comes to ${nearest}${unit} at the nearest, and ${asked}.`;
+}
+
+/** To a tenth, away from what is asked: 40.02 where 40 is the most would read as if that were met. */
+export function nearestOf({ target: { min }, nearest }: Unmet): number | null {
+  if (nearest === null) return null;
+  // What a solver's last digits are off by is nothing to round away from.
+  const inTenths = Number((nearest * 10).toFixed(5));
+  return (min !== null && nearest < min ? Math.floor(inTenths) : Math.ceil(inTenths)) / 10;
 }
 
 /** Told, not refused: a real pile takes less room than its parts. */
 export function bayWords(volumeMl: number | null, bay: BayFacts | null): string[] {
   if (volumeMl === null || bay?.capacityMl == null || volumeMl <= bay.capacityMl) return [];
   const [volume, room] = [litresWords(volumeMl), litresWords(bay.capacityMl)];
+  if (volume === room) return [];
   return [
     `The volumes of its parts come to ${volume}, and bay ${bay.code} holds ${room}. A pile settles to less; see that it fits, or begin a second batch.`,
   ];
@@ -52,5 +63,3 @@ export const SQUEEZE =
   'Mix, then squeeze a handful: it should feel like a wrung-out sponge. Add the water little by little, since material differs from its figures (common practice).';
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-const tenths = (figure: number): number => Math.round(figure * 10) / 10;

@@ -1,20 +1,27 @@
 import type { AdditionsQuestion, LeastBy, MaterialFigures } from '#libs/materials';
-import type { PermitFacts } from '../sites/site-facts.service.js';
 import type { Grade } from './additions.dto.js';
 import type { Built, Contradicted } from './built.service.js';
+import type { OnHand } from './on-hand.service.js';
 
 export interface Ask {
   leastBy: LeastBy;
   grade: Grade;
 }
 
+/** A batch, and how it stands to what is asked of it. */
+export interface Standing extends Pick<AdditionsQuestion, 'parts' | 'targets'> {
+  built: Built;
+  ask: Ask;
+}
+
 /** What a batch is asked about, and what was kept out of the question. */
 export interface Asked {
   built: Built;
-  permit: PermitFacts | null;
+  ask: Ask;
+  onHand: OnHand;
   question: AdditionsQuestion;
   contradicted: Contradicted[];
-  /** Stock that the permit does not list. */
-  notListed: MaterialFigures[];
-  ask: Ask;
 }
+
+/** A material of the programme, by its code. */
+export type Named = (code: string) => MaterialFigures;

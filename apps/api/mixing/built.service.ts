@@ -11,6 +11,7 @@ import { BatchesService, type BatchNow } from '../batches/batches.service.js';
 import { Clock } from '../http/clock.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
+import { figureNames } from './figure-names.js';
 import { MixRecords } from './mix.records.js';
 
 type Sql = SqlWrite['sql'];
@@ -62,33 +63,36 @@ export class BuiltService {
   }
 }
 
-/** The parts with figures that cannot be taken as unknown, so that one mistyped material hides no batch; and which. */
+/** The parts with figures that can be, and what is not used of them. */
 export function soundParts(parts: readonly MixPart[]): { sound: MixPart[]; contradicted: Contradicted[] } {
-  const contradicted: Contradicted[] = [];
-  const sound = parts.map((part) => {
-    const { material } = part;
-    const impossible = faultOf(material);
-    const detail = impossible ?? unusedOf(part);
-    if (detail !== null) contradicted.push({ material: material.code, detail });
-    return impossible === null ? part : { ...part, material: { ...material, ...eachFigure(() => null) } };
-  });
-  return { sound, contradicted };
+  return {
+    sound: parts.map((part) => ({ ...part, material: soundOf(part.material) })),
+    contradicted: parts.flatMap((part) => {
+      const detail = unusedOf(part);
+      return detail === null ? [] : [{ material: part.material.code, detail }];
+    }),
+  };
 }
 
-/** Why no mix can be made of the material; null where one can. */
-export function faultOf(material: MaterialFigures): string | null {
+/** Where a figure cannot be at all, all of the material counts as unknown, so that one mistyped material hides no batch. */
+export function soundOf(material: MaterialFigures): MaterialFigures {
+  return canBeMixed(material) ? material : { ...material, ...eachFigure(() => null) };
+}
+
+function canBeMixed(material: MaterialFigures): boolean {
   try {
     mixOf([{ material, massG: 0, estimatedG: 0 }]);
-    return null;
+    return true;
   } catch (error) {
-    if (error instanceof RangeError) return error.message;
+    if (error instanceof RangeError) return false;
     throw error;
   }
 }
 
-/** Why no balance comes of figures that are known; null where one does, or where too little is known for it. */
+/** Why figures that are known are not used; null where they are, or where too little is known to use them. */
 function unusedOf(part: MixPart): string | null {
-  if (!('lacking' in termOf('carbonToNitrogen', part))) return null;
-  const [first] = contradictionsIn(part.material.kind, part.material);
-  return first ? `${first.figures[0]} ${first.detail}` : null;
+  const { material } = part;
+  if (canBeMixed(material) && !('lacking' in termOf('carbonToNitrogen', part))) return null;
+  const [first] = contradictionsIn(material.kind, material);
+  return first ? `${figureNames[first.figures[0]]} ${first.detail}` : null;
 }

@@ -80,7 +80,8 @@ export interface MixMaterial extends Record<MaterialFigure, Figure | null> {
 
 const METHOD =
   'Each figure is worked out from the typical figures of the materials. Its range is the exact least and greatest that it ' +
-  'can come to while every figure of every material lies anywhere within its own range, each free of the others; a ' +
+  'can come to while every figure of every material lies anywhere within its own range, each free of the others, except ' +
+  'that no more than 60 % of the dry matter of a material is taken to be carbon, unless its typical figures say more. A ' +
   'figure of which no range is known is taken as a point, and what is unknown is left out.';
 
 export interface Mixed {

@@ -10,17 +10,30 @@ export interface MaterialLine {
 }
 
 // What of a batch is in drop-offs is assigned while it is built and at no other time; amendments may come later.
-const MATERIALS = `
+const linesOf = (batchId: string, amendedUpTo = '') => `
   SELECT "materialCode", sum(mass_g)::bigint AS "massG",
     coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
   FROM (
     SELECT lot.material_code AS "materialCode", a.mass_g, lot.basis
     FROM assignment a JOIN drop_off_revision lot ON lot.drop_off_id = a.drop_off_id AND lot.superseded_by IS NULL
-    WHERE a.batch_id = $1 AND a.voided_at IS NULL
+    WHERE a.batch_id = ${batchId} AND a.voided_at IS NULL
     UNION ALL
     SELECT material_code, mass_g, basis FROM amendment
-    WHERE batch_id = $1 AND voided_at IS NULL AND ($2::timestamptz IS NULL OR occurred_at <= $2)
+    WHERE batch_id = ${batchId} AND voided_at IS NULL ${amendedUpTo}
   ) AS input GROUP BY 1 ORDER BY 1`;
+
+const MATERIALS = linesOf('$1', 'AND ($2::timestamptz IS NULL OR occurred_at <= $2)');
+
+const BUILDING = `
+  SELECT b.id, b.code, (SELECT coalesce(json_agg(line), '[]') FROM (${linesOf('b.id')}) AS line) AS lines
+  FROM batch_now b WHERE b.site_id = $1 AND b.stage = 'building' ORDER BY b.code`;
+
+/** A batch that is being built, and what went in so far. */
+export interface BuildingBatch {
+  id: string;
+  code: string;
+  lines: MaterialLine[];
+}
 
 @Injectable()
 export class MixRecords {
@@ -32,5 +45,10 @@ export class MixRecords {
    */
   async materials(batchId: string, upTo: Date | null, sql: Sql = this.database.sql): Promise<MaterialLine[]> {
     return sql.query<MaterialLine>(MATERIALS, [batchId, upTo], 'mix-materials');
+  }
+
+  /** All that is being built at the yard, in order of code. */
+  async building(siteId: string): Promise<BuildingBatch[]> {
+    return this.database.sql.query<BuildingBatch>(BUILDING, [siteId], 'mixes-building');
   }
 }

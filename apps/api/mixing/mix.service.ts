@@ -12,7 +12,7 @@ type Sql = SqlWrite['sql'];
 export interface ExactCarbon {
   /** Null where it is not known of every gram. */
   value: number | null;
-  /** Codes of the materials whose figures are missing. */
+  /** Codes of the materials whose figures are missing, or cannot be. */
   missing: string[];
 }
 
@@ -28,17 +28,11 @@ export class MixService {
     return mixView({ parts: sound, contradicted, permit, leftAt: built.leftAt });
   }
 
-  /** A mix of nothing, or of figures that cannot be, has none. */
+  /** Of minerals, charcoal and water nothing needs to be known. A mix of nothing else, or of nothing, has none. */
   async carbonToNitrogen(batchId: string, sql?: Sql): Promise<ExactCarbon> {
-    const { parts } = await this.built.built(batchId, sql);
-    try {
-      const { value, knownMassShare } = mixOf(parts);
-      if (knownMassShare.carbonToNitrogen === 1) return { value: value.carbonToNitrogen, missing: [] };
-      const lacking = parts.filter((part) => 'lacking' in termOf('carbonToNitrogen', part));
-      return { value: null, missing: lacking.map(({ material }) => material.code) };
-    } catch (error) {
-      if (!(error instanceof RangeError)) throw error;
-      return { value: null, missing: [] };
-    }
+    const { sound: parts } = soundParts((await this.built.built(batchId, sql)).parts);
+    const lacking = parts.filter((part) => 'lacking' in termOf('carbonToNitrogen', part));
+    if (lacking.length > 0) return { value: null, missing: lacking.map(({ material }) => material.code) };
+    return { value: mixOf(parts).value.carbonToNitrogen, missing: [] };
   }
 }

@@ -7,6 +7,7 @@ import { BuiltService } from './built.service.js';
 import { MixController } from './mix.controller.js';
 import { MixRecords } from './mix.records.js';
 import { MixService } from './mix.service.js';
+import { OnHandService } from './on-hand.service.js';
 import { RecipeUseService } from './recipe-use.service.js';
 import { BatchRecipeController, RecipesController } from './recipes.controller.js';
 import { RecipesRecords } from './recipes.records.js';
@@ -18,7 +19,6 @@ import { StockRecords } from './stock.records.js';
 import { StockService } from './stock.service.js';
 import { WaitingRecords } from './waiting.records.js';
 import { WantedController } from './wanted.controller.js';
-import { WantedRecords } from './wanted.records.js';
 import { WantedService } from './wanted.service.js';
 
 @Module({
@@ -40,12 +40,12 @@ import { WantedService } from './wanted.service.js';
     AdditionsService,
     StockRecords,
     StockService,
+    OnHandService,
     StockCountsService,
     RecipesRecords,
     RecipesService,
     WaitingRecords,
     RecipeUseService,
-    WantedRecords,
     WantedService,
   ],
   exports: [MixService],

@@ -103,7 +103,7 @@ export class RecipeUseService {
       recipe,
       figures: { basis: recipe.basis, parts },
       names: new Map(figures.map(({ code, name }) => [code, name])),
-      measures: await this.stock.measures(recipe.siteId, atMs),
+      measures: await this.stock.measures(recipe.siteId),
     };
   }
 }

@@ -1,26 +1,35 @@
 import type { ComparedPart } from '#libs/materials';
-import { kgWords, litresWords } from './portions.js';
+import { litresWords } from './portions.js';
 
 /** Below this a difference is what a scale and a barrow cannot tell. */
 const FOLLOWED_PERCENT = 2;
 
 /** "Wood chips: 60 kg went in where the recipe has 75 kg, 15 kg (about 60 L, 20 %) less." */
 export function differenceWords(name: string, { expected, present, difference }: ComparedPart): string {
-  const wentIn = `${name}: ${kgWords(present.massG)} went in`;
-  if (expected.massG === null || difference.massG === null) {
+  if (expected.massG === null) {
     const has =
       expected.volumeMl === null
         ? 'what the recipe has is unknown'
         : `the recipe has ${litresWords(expected.volumeMl)}`;
-    return `${wentIn}; ${has}, and without its density the two cannot be compared.`;
+    const wentIn = wordsOf(inSteps(present.massG, present.massG));
+    return `${name}: ${wentIn} went in; ${has}, and without its density the two cannot be compared.`;
   }
-  const where = `${wentIn} where the recipe has ${kgWords(expected.massG)}`;
-  const { massG, volumeMl, percent } = difference;
-  if (Math.abs(percent ?? (massG === 0 ? 0 : Infinity)) < FOLLOWED_PERCENT) return `${where}.`;
-  const aside = [
-    ...(volumeMl === null ? [] : [`about ${litresWords(Math.abs(volumeMl))}`]),
-    ...(percent === null ? [] : [`${Math.round(Math.abs(percent))} %`]),
-  ];
-  const also = aside.length === 0 ? '' : ` (${aside.join(', ')})`;
-  return `${where}, ${kgWords(Math.abs(massG))}${also} ${massG < 0 ? 'less' : 'more'}.`;
+  const most = Math.max(expected.massG, present.massG);
+  const [hasG, wentInG] = [inSteps(expected.massG, most), inSteps(present.massG, most)];
+  const where = `${name}: ${wordsOf(wentInG)} went in where the recipe has ${wordsOf(hasG)}`;
+  // What is told of the difference is what the two told differ by, or the three would contradict each other.
+  const differs = wentInG - hasG;
+  const { volumeMl, percent } = difference;
+  if (differs === 0 || percent === null || Math.abs(percent) < FOLLOWED_PERCENT) return `${where}.`;
+  const litres = volumeMl === null ? '' : `about ${litresWords(Math.abs(volumeMl))}, `;
+  const aside = `(${litres}${Math.round(Math.abs(percent))} %)`;
+  return `${where}, ${wordsOf(Math.abs(differs))} ${aside} ${differs < 0 ? 'less' : 'more'}.`;
 }
+
+/** To whole kilograms where the most of what is told is 100 kg or more; else to a tenth. */
+function inSteps(massG: number, mostG: number): number {
+  const stepG = mostG >= 100_000 ? 1000 : 100;
+  return Math.round(massG / stepG) * stepG;
+}
+
+const wordsOf = (massG: number): string => (massG === 0 ? 'none' : `${massG / 1000} kg`);

@@ -163,7 +163,7 @@ function view(row: StockCountRow): StockCountDto {
     volumeL: row.volumeMl === null ? null : litresOf(row.volumeMl),
     container: row.containerCode,
     count: row.containerCount,
-    remark: row.massG === null ? NO_DENSITY : null,
+    remark: row.massG === null && row.volumeMl !== 0 ? NO_DENSITY : null,
     recordedAt: row.recordedAt.toISOString(),
     recordedBy: row.recordedBy,
     voidedAt: row.voidedAt?.toISOString() ?? null,

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Database, type Sql } from '#libs/database';
+import { Database } from '#libs/database';
 import type { Mass, Volume } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { AuditedStatement } from '../http/writes/audit.records.js';
@@ -114,7 +114,7 @@ const STANDING = `
     SELECT (array_agg(id ${LATEST_FIRST}))[1] AS id,
       (array_agg(container_id ${LATEST_FIRST}) FILTER (WHERE container_id IS NOT NULL))[1] AS container_id,
       (array_agg(cost_per_kg ${LATEST_FIRST}) FILTER (WHERE cost_per_kg IS NOT NULL))[1] AS cost_per_kg
-    FROM stock_count WHERE site_id = $1 AND voided_at IS NULL AND occurred_at <= $2 GROUP BY material_code),
+    FROM stock_count WHERE site_id = $1 AND voided_at IS NULL GROUP BY material_code),
   used AS MATERIALIZED (
     SELECT a.material_code, a.mass_g::bigint AS mass_g, a.occurred_at
     FROM batch b JOIN amendment a ON a.batch_id = b.id
@@ -127,7 +127,7 @@ const STANDING = `
     c.occurred_at AS "countedAt", c.basis, c.mass_g AS "massG", c.volume_ml AS "volumeMl",
     c.density_kg_m3 AS "densityKgM3",
     (SELECT coalesce(sum(u.mass_g), 0)::bigint FROM used u
-     WHERE u.material_code = c.material_code AND u.occurred_at BETWEEN c.occurred_at AND $2) AS "usedG",
+     WHERE u.material_code = c.material_code AND u.occurred_at >= c.occurred_at) AS "usedG",
     k.id AS "containerId", k.code AS "containerCode", k.volume_ml AS "containerMl",
     counted.cost_per_kg::float8 AS "costPerKg"
   FROM counted JOIN stock_count c ON c.id = counted.id JOIN material m ON m.code = c.material_code
@@ -171,8 +171,8 @@ export class StockRecords {
     return this.database.sql.query<StockCountRow>(PAGE, values, 'stock-counts');
   }
 
-  /** What lay at the yard at that time, material by material, by name. */
-  async standing(siteId: string, at: Date, sql: Sql = this.database.sql): Promise<StockLine[]> {
-    return sql.query<StockLine>(STANDING, [siteId, at], 'stock-standing');
+  /** What lies at the yard now, material by material, by name. */
+  async standing(siteId: string): Promise<StockLine[]> {
+    return this.database.sql.query<StockLine>(STANDING, [siteId], 'stock-standing');
   }
 }

@@ -58,4 +58,6 @@ export class WantedDto {
   batches!: BatchServedDto[];
   @ListOf(() => AskDto, MOST_BATCHES) asks!: AskDto[];
   @TextList(SENTENCE, 200, { description: 'To be read to donors' }) text!: string[];
+  @TextList(SENTENCE, MOST_BATCHES, { description: 'For the crew: batches that no donor can help' })
+  notes!: string[];
 }

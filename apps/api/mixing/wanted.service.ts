@@ -1,33 +1,36 @@
 import { Injectable } from '@nestjs/common';
 import {
-  type AdditionsQuestion,
   type Ask,
   asksOf,
   type HandedOut,
   type MaterialFigures,
   type Measure,
+  targetsAsked,
   type WantedMaterial,
 } from '#libs/materials';
 import { kgOf, litresOf } from '#libs/quantities';
 import { Clock } from '../http/clock.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
-import { AdditionsService } from './additions.service.js';
+import type { Named } from './asked.js';
+import { MixRecords } from './mix.records.js';
+import { permitTargets } from './mix-view.js';
+import { type OnHand, OnHandService } from './on-hand.service.js';
 import { SolverService } from './solver.service.js';
 import { StockService } from './stock.service.js';
-import type { WantedDto, WantedMaterialDto } from './wanted.dto.js';
-import { type BuildingBatch, WantedRecords } from './wanted.records.js';
-import { wantedWords } from './wanted-words.js';
+import type { BatchServedDto, WantedDto, WantedMaterialDto } from './wanted.dto.js';
+import { crewWords, wantedWords } from './wanted-words.js';
 
 const SERVED = new Set(['in-range', 'found']);
 
 /** Nobody brings these: they are made at yards. */
 const OF_YARDS = new Set(['overs', 'finished-compost']);
 
-type Answers = HandedOut<BuildingBatch>['answers'];
+type BatchRef = Pick<BatchServedDto, 'id' | 'code'>;
+type Answers = HandedOut<BatchRef>['answers'];
 
 /** With what it is told: the materials that may be asked for, and what the yard measures out in. */
 interface Known {
-  figures: Map<string, MaterialFigures>;
+  named: Named;
   measures: Map<string, Measure>;
 }
 
@@ -35,55 +38,61 @@ interface Known {
 @Injectable()
 export class WantedService {
   constructor(
-    private readonly records: WantedRecords,
-    private readonly additions: AdditionsService,
+    private readonly records: MixRecords,
+    private readonly onHand: OnHandService,
     private readonly solver: SolverService,
     private readonly stock: StockService,
     private readonly sites: SiteFactsService,
     private readonly clock: Clock,
   ) {}
 
-  async ofSite(siteId: string): Promise<WantedDto> {
-    const site = await this.sites.site(siteId);
+  async ofSite(asked: string): Promise<WantedDto> {
+    const { id: siteId, name } = await this.sites.site(asked);
     const atMs = this.clock.nowMs();
-    const { answers, figures } = await this.answers(siteId);
-    const { asks } = asksOf(answers);
-    const known = { figures, measures: await this.stock.measures(siteId, atMs) };
-    const isServed = answers.every(({ answer }) => SERVED.has(answer.state));
+    const onHand = await this.onHand.at(siteId, atMs);
+    const answers = await this.answers(siteId, onHand);
+    const { asks, beyondHelp } = asksOf(answers);
+    const named: Named = (code) => materialIn(onHand, code);
+    const known = { named, measures: await this.stock.measures(siteId) };
+    const batches = answers.map(({ key, answer }) => ({ ...key, state: answer.state }));
+    const isServed = batches.every(({ state }) => SERVED.has(state));
     return {
       siteId,
       asOf: new Date(atMs).toISOString(),
-      batches: answers.map(({ key, answer }) => ({ ...key, state: answer.state })),
+      batches,
       asks: asks.map((ask) => askView(ask, known)),
-      text: wantedWords(site.name, { asks, isServed }, (code) => named(figures, code)),
+      text: wantedWords(name, { asks, isServed }, named),
+      notes: crewWords(
+        batches,
+        beyondHelp.map(({ code }) => code),
+      ),
     };
   }
 
-  /** What each batch that is being built lacks, in order of code. */
-  private async answers(siteId: string): Promise<{ answers: Answers; figures: Known['figures'] }> {
-    const batches: ({ key: BuildingBatch } & AdditionsQuestion)[] = [];
-    for (const key of await this.records.building(siteId)) {
-      const { question } = await this.additions.asked(key.id, { leastBy: 'mass', grade: 'reasonable' });
-      batches.push({ key, ...question });
-    }
-    // They all draw on one stock, and may be brought the same.
-    const [first] = batches;
-    if (!first) return { answers: [], figures: new Map() };
-    const { candidates, leastBy } = first;
-    const obtainable = first.obtainable.filter(({ code }) => !OF_YARDS.has(code));
-    const { answers } = await this.solver.handOut(batches, { candidates, leastBy, obtainable });
-    const materials = [...candidates.map(({ material }) => material), ...obtainable];
-    return { answers, figures: new Map(materials.map((material) => [material.code, material])) };
+  /** What each batch that is being built lacks, in order of code: they all draw on one stock. */
+  private async answers(siteId: string, onHand: OnHand): Promise<Answers> {
+    const targets = targetsAsked(permitTargets(onHand.permit), 'reasonable');
+    const batches = (await this.records.building(siteId)).map(({ id, code, lines }) => ({
+      key: { id, code },
+      targets,
+      parts: lines.map(({ materialCode, ...amount }) => ({
+        material: materialIn(onHand, materialCode),
+        ...amount,
+      })),
+    }));
+    const obtainable = onHand.obtainable.filter(({ code }) => !OF_YARDS.has(code));
+    const { candidates } = onHand;
+    return (await this.solver.handOut(batches, { candidates, obtainable, leastBy: 'mass' })).answers;
   }
 }
 
-function named(figures: Known['figures'], code: string): MaterialFigures {
+function materialIn({ figures }: OnHand, code: string): MaterialFigures {
   const material = figures.get(code);
-  if (!material) throw new Error(`${code} was asked for and not offered`);
+  if (!material) throw new Error(`there is no material ${code}`);
   return material;
 }
 
-function askView({ keys, anyOf, allOf }: Ask<BuildingBatch>, known: Known): WantedDto['asks'][number] {
+function askView({ keys, anyOf, allOf }: Ask<BatchRef>, known: Known): WantedDto['asks'][number] {
   return {
     batches: keys.map(({ code }) => code),
     anyOf: anyOf.map((wanted) => wantedView(wanted, known)),
@@ -94,12 +103,12 @@ function askView({ keys, anyOf, allOf }: Ask<BuildingBatch>, known: Known): Want
 /** In the container that the yard counts it in or, of what it never counts, in the first that it counts anything in. */
 function wantedView(
   { materialCode, massG, volumeMl }: WantedMaterial,
-  { figures, measures }: Known,
+  { named, measures }: Known,
 ): WantedMaterialDto {
   const measure = measures.get(materialCode) ?? [...measures.values()][0];
   return {
     material: materialCode,
-    name: named(figures, materialCode).name,
+    name: named(materialCode).name,
     massKg: kgOf(massG),
     volumeL: volumeMl === null ? null : litresOf(volumeMl),
     measured:

@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import type { MixTarget } from '#libs/materials';
+import { bayWords, unmetWords } from '../../../apps/api/mixing/additions-words.js';
+
+const target = (min: number | null, max: number | null): MixTarget => ({
+  ...{ figure: 'moisturePercent', grade: 'permit', min, max },
+  source: 'Permit HS-1',
+});
+
+describe('how near a figure comes', () => {
+  it.each<[MixTarget, number, string]>([
+    // 60.02 is 60 to a tenth, which is asked.
+    [
+      target(null, 60),
+      60.02,
+      'Moisture comes to 60.1 % at the nearest, and at most 60 % is asked (Permit HS-1).',
+    ],
+    [
+      target(45, 60),
+      44.98,
+      'Moisture comes to 44.9 % at the nearest, and 45 to 60 % is asked (Permit HS-1).',
+    ],
+    [
+      target(45, null),
+      44,
+      'Moisture comes to 44 % at the nearest, and at least 45 % is asked (Permit HS-1).',
+    ],
+    [
+      target(null, 60),
+      80 + 1e-9,
+      'Moisture comes to 80 % at the nearest, and at most 60 % is asked (Permit HS-1).',
+    ],
+  ])('is never told as what is asked: %j at %d', (asked, nearest, text) => {
+    expect(unmetWords({ target: asked, nearest })).toBe(text);
+  });
+});
+
+describe('a bay that is too small', () => {
+  const bay = { id: '', siteId: '', code: 'A1', capacityMl: 400_000 };
+
+  it('is told of where the numbers told differ', () => {
+    expect(bayWords(450_000, bay)[0]).toContain('come to 450 L, and bay A1 holds 400 L');
+    expect(bayWords(400_300, bay)).toEqual([]);
+    expect(bayWords(399_000, bay)).toEqual([]);
+    expect(bayWords(null, bay)).toEqual([]);
+    expect(bayWords(450_000, { ...bay, capacityMl: null })).toEqual([]);
+  });
+});

@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { differenceWords } from '../../../apps/api/mixing/recipe-words.js';
+
+const words = (expectedG: number | null, presentG: number, densityKgM3: number | null = 250) => {
+  const volumeMl = (massG: number | null) =>
+    massG === null || densityKgM3 === null ? null : Math.round((massG / densityKgM3) * 1000);
+  const massG = expectedG === null ? null : presentG - expectedG;
+  return differenceWords('Chips', {
+    ...{ materialCode: 'chips', fromDropOffs: false },
+    expected: { massG: expectedG, volumeMl: expectedG === null ? 20_000 : volumeMl(expectedG) },
+    present: { massG: presentG, volumeMl: volumeMl(presentG) },
+    difference: {
+      massG,
+      volumeMl: volumeMl(massG),
+      percent: expectedG && massG !== null ? (massG / expectedG) * 100 : null,
+    },
+  });
+};
+
+describe('what differs from a recipe', () => {
+  it.each<[string, number, number, string]>([
+    ['less', 75_000, 60_000, '60 kg went in where the recipe has 75 kg, 15 kg (about 60 L, 20 %) less.'],
+    ['more', 40_000, 52_000, '52 kg went in where the recipe has 40 kg, 12 kg (about 48 L, 30 %) more.'],
+    // 38.66 and 36.24 differ by 2.42; what is told of them differs by 2.5.
+    [
+      'told of what is told',
+      38_660,
+      36_240,
+      '36.2 kg went in where the recipe has 38.7 kg, 2.5 kg (about 9.7 L, 6 %) less.',
+    ],
+    [
+      'of heavy ones in whole kilograms',
+      120_400,
+      99_600,
+      '100 kg went in where the recipe has 120 kg, 20 kg (about 83 L, 17 %) less.',
+    ],
+    ['not told where a scale cannot', 61_000, 60_000, '60 kg went in where the recipe has 61 kg.'],
+    ['not told where nothing is seen of it', 1_010, 1_040, '1 kg went in where the recipe has 1 kg.'],
+    ['all', 5_000, 0, 'none went in where the recipe has 5 kg, 5 kg (about 20 L, 100 %) less.'],
+    ['without a share of nothing', 0, 5_000, '5 kg went in where the recipe has none.'],
+  ])('is %s', (_, expectedG, presentG, text) => {
+    expect(words(expectedG, presentG)).toBe(`Chips: ${text}`);
+  });
+
+  it('is not told in litres without a density, nor at all where the recipe is in litres', () => {
+    expect(words(10_000, 8_000, null)).toBe(
+      'Chips: 8 kg went in where the recipe has 10 kg, 2 kg (20 %) less.',
+    );
+    expect(words(null, 3_000, null)).toBe(
+      'Chips: 3 kg went in; the recipe has 20 L, and without its density the two cannot be compared.',
+    );
+  });
+});
