@@ -103,7 +103,14 @@ export const garden: readonly MaterialFigures[] = [
     nitrogenPercentDry: nraes.point(3.1, 'tree trimmings'),
     carbonToNitrogen: nraes.point(16, 'tree trimmings'),
     moisturePercent: nraes.point(70, 'tree trimmings'),
-    bulkDensityKgM3: nraes.point(769, 'tree trimmings, 1,296 lb/yd³'),
+    bulkDensityKgM3: nraes.ranged(
+      769,
+      281,
+      null,
+      'tree trimmings, 1,296 lb/yd³; Oregon DEQ: 473 lb/yd³ for green wood chips',
+    ),
+    caution:
+      'Chips of green wood are published at about a third of this density: a mass taken by volume is a rough estimate, so weigh a full bucket.',
   }),
   organic({
     code: 'pumpkins',

@@ -21,10 +21,12 @@ const breads: Foods = [
   { water: 35.3, nitrogen: nitrogenOf(9.2), ash: 1.1 },
   { water: 38.4, nitrogen: nitrogenOf(9.7), ash: 1.3 },
 ];
-const teaSource = 'Tea waste (dairyknowledge.in) and unbrewed tea (Ramdani et al.), of dry matter';
+const teaTable =
+  'Asian-Australasian Journal of Animal Sciences 27(7) (2014), Table 1, green and black tea by-product';
+const teaSource = `Protein: tea waste (dairyknowledge.in) and ${teaTable}; ash: unbrewed tea (Ramdani et al.)`;
 const teas: Foods = [
   { water: 0, nitrogen: nitrogenOf(17.94), ash: 6.18 },
-  { water: 0, nitrogen: nitrogenOf(24.2), ash: 6.14 },
+  { water: 0, nitrogen: nitrogenOf(29.2), ash: 6.14 },
 ];
 const grainSource =
   "Brewer's grain of a feed merchant (redrockcorp.com.au) and of a brewery (scilit.net, 48 samples)";
@@ -113,12 +115,20 @@ export const kitchen: readonly MaterialFigures[] = [
       'Oregon State University Extension, on a third-party copy, "about 20 to 1"; Solomon, Organic Gardener\'s Composting, prints 12',
       'mirror',
     ),
+    moisturePercent: midpoint(
+      66.7,
+      71.4,
+      '2 to 2.5 g of water are held by 1 g of coffee in a filter (Barista Hustle, "Beverage Weight"), what dissolves not deducted; pressed or aired ones are drier',
+      'derived',
+    ),
+    caution: 'Packs tight and keeps air out: mix it in well, in thin layers (common practice).',
   }),
   organic({
     code: 'tea-leaves',
     name: 'Tea leaves, spent',
     class: 'nitrogen',
     ...dryFigures(teas, `${teaSource}; protein ÷ 6.25`),
+    moisturePercent: midpoint(80.4, 81.7, teaTable, 'verified'),
   }),
   organic({
     code: 'bread',

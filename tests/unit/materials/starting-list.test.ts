@@ -169,6 +169,23 @@ describe('figures derived from food tables', () => {
     expect(peel.carbonToNitrogen).toMatchObject({ min: 41.2, max: 61.8, typical: 49.6 });
   });
 
+  it('takes the moisture of coffee and tea from what is known of a filter and of a feed', () => {
+    // Barista Hustle, "Beverage Weight": 1 g of coffee holds 2 to 2.5 g of water; so 2 of 3 g and 2.5 of 3.5 g are water.
+    const coffee = material('coffee-grounds').moisturePercent!;
+    expect(coffee.min).toBeCloseTo((2 / 3) * 100, 1);
+    expect(coffee.max).toBeCloseTo((2.5 / 3.5) * 100, 1);
+    // Asian-Australas. J. Anim. Sci. 27(7), 937–945 (2014), Table 1: dry matter of green and black tea by-product 196 and
+    // 183 g/kg, crude protein of the green one 292 g/kg of dry matter.
+    const tea = material('tea-leaves');
+    expect(tea.moisturePercent).toMatchObject({ min: 100 - 19.6, max: 100 - 18.3 });
+    expect(tea.nitrogenPercentDry!.max).toBeCloseTo(29.2 / 6.25, 2);
+  });
+
+  it('reaches down to chips of green wood for the density of tree trimmings', () => {
+    // Oregon DEQ: green wood chips 473 lb/yd³, at 0.593276 kg/m³ each.
+    expect(material('tree-trimmings').bulkDensityKgM3!.min).toBeCloseTo(473 * 0.593276, 0);
+  });
+
   it('keeps the range of densities of food scraps as published', () => {
     // 396 lb/yd³ (ENERGY STAR help) and 1,504 lb/yd³ (MassDEP), at 0.593276 kg/m³ each.
     const density = material('food-scraps').bulkDensityKgM3!;
