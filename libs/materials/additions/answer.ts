@@ -37,7 +37,7 @@ export function additionsFor(question: AdditionsQuestion, solve: Solve): Additio
   const gap: Gap = { massG: before.massG, targets, batch: linesOfBatch(parts, targets), columns };
   const grams = leastGrams(gap, leastBy, solve);
   if (grams !== null) return answer('found', { ...asked, leftOut, ...foundWith(question, gap, grams) });
-  const further = furtherColumns(question, targets);
+  const further = furtherColumns(question, targets, before.massG);
   return answer('impossible', {
     ...asked,
     leftOut,

@@ -6,7 +6,7 @@ import type { Row } from './linear.js';
 import type { Measure } from './question.js';
 
 /** More of a material than a hundred batches is no answer, and a number that a solver keeps less exactly. */
-const MOST_BATCHES = 100;
+export const MOST_BATCHES = 100;
 
 /** What is put above and below the line of each figure that has a target. */
 export type Lines = ReadonlyMap<MixFigure, Choice>;
@@ -14,7 +14,7 @@ export type Lines = ReadonlyMap<MixFigure, Choice>;
 /** A material that may be added. */
 export interface Column {
   readonly material: MaterialFigures;
-  /** Whole grams; null where nothing limits it. */
+  /** Null where nothing limits it; whole grams of what lies at the yard. */
   readonly mostG: number | null;
   readonly costPerKg: number | null;
   readonly measure: Measure | null;

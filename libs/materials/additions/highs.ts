@@ -4,8 +4,10 @@ import type { LinearProblem, LinearOutcome, Solve } from './linear.js';
 /** The package's types are of its CommonJS build, where the function is a member; what is imported is the function. */
 const load = highs as unknown as typeof highs.default;
 
-/** So that a row is kept to far better than a gram; the solver's own is a ten-millionth. */
+/** So that a row is kept to far better than a gram. */
 const TOLERANCE = 1e-9;
+/** The solver's own, for where it comes to no end with the other. */
+const EASY_TOLERANCE = 1e-7;
 
 /** Does work with a solver that is loaded when first asked for and kept. */
 export type WithSolver = <Answer>(work: (solve: Solve) => Answer) => Promise<Answer>;
@@ -53,22 +55,26 @@ export function keeping(load: () => Promise<Solve>): WithSolver {
  * problem is handed over as numbers, so no text of anybody's can be misread.
  */
 function solveWith(highs: Highs): Solve {
-  const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
+  const { optimal, infeasible, unbounded, unknown } = highs.constants.modelStatus;
   const model = highs.createModel();
   model.options.set({
     output_flag: false,
     // Reducing a problem as small as these first takes longer than solving it.
     presolve: 'off',
     solver: 'simplex',
-    primal_feasibility_tolerance: TOLERANCE,
-    dual_feasibility_tolerance: TOLERANCE,
   });
+  const runOn = (data: ModelData, tolerance: number) => {
+    model.options.set({ primal_feasibility_tolerance: tolerance, dual_feasibility_tolerance: tolerance });
+    model.passModel(data);
+    model.run();
+    return model.getModelStatus();
+  };
   return (problem): LinearOutcome => {
     // HiGHS calls a model without unknowns empty, and does not look at its rows.
     if (problem.least.length === 0) return withoutUnknowns(problem);
-    model.passModel(modelOf(problem, highs.infinity));
-    model.run();
-    const status = model.getModelStatus();
+    const data = modelOf(problem, highs.infinity);
+    const strict = runOn(data, TOLERANCE);
+    const status = strict === unknown ? runOn(data, EASY_TOLERANCE) : strict;
     if (status === infeasible) return { status: 'infeasible' };
     if (status === unbounded) return { status: 'unbounded' };
     if (status !== optimal) throw new Error(`the solver ended without an answer, in status ${status}`);

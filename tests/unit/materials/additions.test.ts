@@ -284,6 +284,21 @@ describe('what is impossible', () => {
     expect(together).toEqual([]);
   });
 
+  it('takes no more than a hundred batches of a material together with what there is of it', async () => {
+    const mud = material('mud', { moisture: 90 });
+    // 300 / 0.298 = 1,006.7 kg of it bring 10 kg to 60 %, and 300 / 0.302 = 993.4 kg of the other.
+    const [wet, dry] = [material('damp', { moisture: 59.702 }), material('dryer', { moisture: 59.698 })];
+    const question = {
+      parts: [{ material: mud, massG: 10_000, estimatedG: 0 }],
+      candidates: [candidate(wet, { availableG: 200_000 })],
+      targets: [target('moisturePercent', null, 60)],
+    };
+    expect((await ask(question)).wouldHelp).toEqual([]);
+    const answer = await ask({ ...question, candidates: [candidate(dry, { availableG: 200_000 })] });
+    expect(answer.wouldHelp).toMatchObject([{ materialCode: 'dryer' }]);
+    expect(answer.wouldHelp[0]!.massG).toBeCloseTo(793_377, -1);
+  });
+
   it('tells what would do together where no one material does', async () => {
     const rich = material('rich', { nitrogen: 4, carbon: 40, moisture: 10 });
     const { wouldHelp, together } = await ask({
