@@ -43,7 +43,7 @@ function wetBatch(materials: readonly MaterialFigures[]): AdditionsQuestion['par
   return [...materials]
     .sort((a, b) => moisture(b) - moisture(a))
     .slice(0, 5)
-    .map((material) => ({ material, massG: 100_000, estimatedG: 0 }));
+    .map((material) => ({ material, massG: 100_000, estimatedG: 0, estimatedMl: 0 }));
 }
 
 interface Case {

@@ -31,7 +31,7 @@ export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFac
   const { question, onHand } = asked;
   const named = namesIn(asked);
   const added = answer.additions.map(({ materialCode, massG }): MixPart => {
-    return { material: named(materialCode), massG, estimatedG: 0 };
+    return { material: named(materialCode), massG, estimatedG: 0, estimatedMl: 0 };
   });
   const steps = answer.additions.flatMap((one) => stepOf(one, named, question.candidates));
   return {

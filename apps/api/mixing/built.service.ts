@@ -50,9 +50,9 @@ export class BuiltService {
     const codes = lines.map(({ materialCode }) => materialCode);
     const at = { siteId: batch.siteId, atMs: asOfMs };
     const figures = await this.sites.materialFigures(codes, at, sql);
-    const parts = lines.flatMap(({ materialCode, massG, estimatedG }) => {
+    const parts = lines.flatMap(({ materialCode, massG, estimatedG, estimatedMl }) => {
       const material = figures.find(({ code }) => code === materialCode);
-      return material ? { material, massG, estimatedG } : [];
+      return material ? { material, massG, estimatedG, estimatedMl } : [];
     });
     return { batch, leftAt, asOfMs, parts };
   }
@@ -81,7 +81,7 @@ export function soundOf(material: MaterialFigures): MaterialFigures {
 
 function canBeMixed(material: MaterialFigures): boolean {
   try {
-    mixOf([{ material, massG: 0, estimatedG: 0 }]);
+    mixOf([{ material, massG: 0, estimatedG: 0, estimatedMl: 0 }]);
     return true;
   } catch (error) {
     if (error instanceof RangeError) return false;

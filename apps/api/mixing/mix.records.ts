@@ -7,18 +7,21 @@ export interface MaterialLine {
   massG: number;
   /** Part of it that was estimated from a volume. */
   estimatedG: number;
+  /** The volume that was seen of that part: of what is in the batch of a lot, its share. */
+  estimatedMl: number;
 }
 
 // What of a batch is in drop-offs is assigned while it is built and at no other time; amendments may come later.
 const linesOf = (batchId: string, amendedUpTo = '') => `
   SELECT "materialCode", sum(mass_g)::bigint AS "massG",
-    coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
+    coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG",
+    coalesce(sum(volume_ml::float8 * mass_g / of_g) FILTER (WHERE basis = 'volume'), 0) AS "estimatedMl"
   FROM (
-    SELECT lot.material_code AS "materialCode", a.mass_g, lot.basis
+    SELECT lot.material_code AS "materialCode", a.mass_g, lot.basis, lot.volume_ml, lot.net_g AS of_g
     FROM assignment a JOIN drop_off_revision lot ON lot.drop_off_id = a.drop_off_id AND lot.superseded_by IS NULL
     WHERE a.batch_id = ${batchId} AND a.voided_at IS NULL
     UNION ALL
-    SELECT material_code, mass_g, basis FROM amendment
+    SELECT material_code, mass_g, basis, volume_ml, mass_g FROM amendment
     WHERE batch_id = ${batchId} AND voided_at IS NULL ${amendedUpTo}
   ) AS input GROUP BY 1 ORDER BY 1`;
 

@@ -60,6 +60,7 @@ function additionOf({ column, massG, dose }: { column: Column; massG: number; do
 }
 
 /** What is counted in containers is estimated, like everything that is told by its volume. */
-function partOf({ material }: Column, { halves, massG }: Dose): MixPart {
-  return { material, massG, estimatedG: halves === null ? 0 : massG };
+function partOf({ material, measure }: Column, { halves, massG }: Dose): MixPart {
+  if (measure === null || halves === null) return { material, massG, estimatedG: 0, estimatedMl: 0 };
+  return { material, massG, estimatedG: massG, estimatedMl: (halves * measure.volumeMl) / 2 };
 }

@@ -45,7 +45,9 @@ export function linesOfGram(
   material: MaterialFigures,
   targets: readonly MixTarget[],
 ): { lines: Lines; lacking: readonly MaterialFigure[] } {
-  const terms = targets.map(({ figure }) => termOf(figure, { material, massG: 1, estimatedG: 0 }));
+  const terms = targets.map(({ figure }) =>
+    termOf(figure, { material, massG: 1, estimatedG: 0, estimatedMl: 0 }),
+  );
   const lacking = terms.flatMap((term) => ('lacking' in term ? term.lacking : []));
   const lines = targets.map(({ figure }, index): [MixFigure, Choice] => {
     const term = terms[index];

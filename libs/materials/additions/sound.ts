@@ -17,6 +17,7 @@ export function requireSound({ parts, candidates, targets, obtainable }: Additio
     material,
     massG: 0,
     estimatedG: 0,
+    estimatedMl: 0,
   }));
   // It is the mix that knows which figures cannot be.
   mixOf([...parts, ...none]);

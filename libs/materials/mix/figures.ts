@@ -14,6 +14,8 @@ export interface MixPart {
   readonly massG: number;
   /** Part of it that was estimated from a volume; the rest was weighed. */
   readonly estimatedG: number;
+  /** The volume that was seen of that part, whatever density its mass was estimated with; 0 where all was weighed. */
+  readonly estimatedMl: number;
 }
 
 export interface Interval {

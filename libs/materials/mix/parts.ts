@@ -20,6 +20,7 @@ export function mergedByMaterial(parts: readonly MixPart[]): MixPart[] {
       material: part.material,
       massG: (before?.massG ?? 0) + part.massG,
       estimatedG: (before?.estimatedG ?? 0) + part.estimatedG,
+      estimatedMl: (before?.estimatedMl ?? 0) + part.estimatedMl,
     });
   }
   return [...merged.values()].sort((a, b) => (a.material.code < b.material.code ? -1 : 1));
@@ -31,28 +32,41 @@ export interface Heap {
   readonly volumeL: number;
 }
 
-/**
- * A part if its density were `densityKgM3` (1 kg/m³ is 1 g/L). What was weighed keeps its mass, and its volume follows. What
- * was estimated from a volume keeps that volume, which is what was seen, and its mass follows.
- */
-export function heapAt({ massG, estimatedG }: MixPart, typicalKgM3: number, densityKgM3: number): Heap {
-  const weighedG = massG - estimatedG;
-  const seenL = estimatedG / typicalKgM3;
-  return { massG: weighedG + seenL * densityKgM3, volumeL: weighedG / densityKgM3 + seenL };
+/** A part as it was recorded, and at the ends of what its density allows: all else lies between them. */
+export interface Heaps {
+  readonly recorded: Heap;
+  readonly corners: readonly Heap[];
 }
 
-/** The mass of a part: a point where all was weighed, and where no range of the density is known. */
-export function massSpanOf(part: MixPart): Span {
-  const { bulkDensityKgM3, kind } = part.material;
-  if (part.estimatedG === 0 || bulkDensityKgM3 === null || kind === 'water') {
-    return { typical: part.massG, min: part.massG, max: part.massG };
+/**
+ * What was weighed keeps its mass, and its volume follows the density (1 kg/m³ is 1 g/L). What was estimated from a volume
+ * keeps that volume, which is what was seen; its mass is the recorded one, or else what that volume weighs at either end of the
+ * density. The recorded one is a corner of its own, since it may have been estimated with a density that is not in use now.
+ * Null where the volume of what was weighed is unknown.
+ */
+export function heapsOf(part: MixPart): Heaps | null {
+  const { massG, estimatedG, estimatedMl, material } = part;
+  const weighedG = massG - estimatedG;
+  const seenL = estimatedMl / 1000;
+  if (material.bulkDensityKgM3 === null) {
+    const recorded = { massG, volumeL: seenL };
+    return weighedG > 0 ? null : { recorded, corners: [recorded] };
   }
-  const { typical, min, max } = spanOf(bulkDensityKgM3);
-  return {
-    typical: part.massG,
-    min: heapAt(part, typical, min).massG,
-    max: heapAt(part, typical, max).massG,
-  };
+  const { typical, min, max } = spanOf(material.bulkDensityKgM3);
+  const at = (densityKgM3: number): Heap => ({
+    massG: weighedG + seenL * densityKgM3,
+    volumeL: weighedG / densityKgM3 + seenL,
+  });
+  const recorded = { massG, volumeL: weighedG / typical + seenL };
+  return { recorded, corners: [at(min), at(max), recorded] };
+}
+
+/** The mass of a part: a point where all was weighed, and where the density is unknown. */
+export function massSpanOf(part: MixPart): Span {
+  const { massG, estimatedG, material } = part;
+  const heaps = estimatedG > 0 && material.kind !== 'water' ? heapsOf(part) : null;
+  const masses = heaps?.corners.map((heap) => heap.massG) ?? [massG];
+  return { typical: massG, min: Math.min(...masses), max: Math.max(...masses) };
 }
 
 /** The figures the mass itself rests on. */
@@ -60,7 +74,7 @@ export function massFrom({ estimatedG, material }: MixPart): MaterialFigure[] {
   return estimatedG > 0 && material.kind !== 'water' ? ['bulkDensityKgM3'] : [];
 }
 
-function requirePossible({ material, massG, estimatedG }: MixPart): void {
+function requirePossible({ material, massG, estimatedG, estimatedMl }: MixPart): void {
   for (const figure of materialFigures) {
     const { typical, min, max } = material[figure] ?? { typical: null, min: null, max: null };
     if (typical === null) continue;
@@ -73,6 +87,9 @@ function requirePossible({ material, massG, estimatedG }: MixPart): void {
     throw new RangeError(`mass of ${material.code} must be zero or more, got ${massG}`);
   if (!(estimatedG >= 0 && estimatedG <= massG))
     throw new RangeError(`${estimatedG} g of ${material.code} cannot be part of ${massG} g`);
+  const bothOrNeither = estimatedMl > 0 === estimatedG > 0 || massG === 0;
+  if (!(estimatedMl >= 0 && Number.isFinite(estimatedMl) && bothOrNeither))
+    throw new RangeError(`${estimatedMl} mL of ${material.code} cannot have been taken for ${estimatedG} g`);
 }
 
 function canBe(figure: MaterialFigure, value: number, { kind }: MaterialFigures): boolean {

@@ -2,7 +2,7 @@ import type { MaterialFigure, MaterialFigures } from '../figures.js';
 import { lackingForOrganicMatter, occupiedSpan, organicMatterOf } from './air-space.js';
 import { balanceOf, lackingForBalance } from './balance.js';
 import type { MixFigure, MixPart } from './figures.js';
-import { type Heap, heapAt, massFrom, massSpanOf } from './parts.js';
+import { type Heap, heapsOf, massFrom, massSpanOf } from './parts.js';
 import { spanOf } from './span.js';
 
 /** What a material adds to the sum above the line, and to the sum below it. */
@@ -91,8 +91,9 @@ function moistureTerm(part: MixPart): Term | Lacking {
 }
 
 /**
- * (mass, volume). In the density ρ, the mass never falls and the volume never grows (see `heapAt`), so mass − λ·volume is
- * greatest at the highest ρ and least at the lowest. Water fills pores and adds no volume: our judgement, on the safe side for air.
+ * (mass, volume). In the density ρ, the mass never falls and the volume never grows (see `heapsOf`), so mass − λ·volume is
+ * greatest at the highest ρ and least at the lowest, or else at what was recorded. Water fills pores and adds no volume: our
+ * judgement, on the safe side for air.
  */
 function densityTerm(part: MixPart): Term | Lacking {
   if (part.material.kind === 'water') return point([part.massG, 0]);
@@ -100,8 +101,8 @@ function densityTerm(part: MixPart): Term | Lacking {
   if (heaps === null) return { lacking: ['bulkDensityKgM3'] };
   const choice = ({ massG, volumeL }: Heap): Choice => [massG, volumeL];
   return {
-    typical: choice(heaps.typical),
-    corners: heaps.ends.map(choice),
+    typical: choice(heaps.recorded),
+    corners: heaps.corners.map(choice),
     from: ['bulkDensityKgM3'],
   };
 }
@@ -113,27 +114,25 @@ function airTerm(part: MixPart): Term | Lacking {
   const heaps = heapsOf(part);
   const organic = organicMatterOf(part.material);
   if (heaps === null || organic === null || moisturePercent === null) {
-    const unknowns = unknown(part.material, 'moisturePercent', 'bulkDensityKgM3');
-    return { lacking: [...unknowns, ...(organic === null ? lackingForOrganicMatter(part.material) : [])] };
+    return {
+      lacking: [
+        ...unknown(part.material, 'moisturePercent'),
+        ...(heaps === null ? (['bulkDensityKgM3'] as const) : []),
+        ...(organic === null ? lackingForOrganicMatter(part.material) : []),
+      ],
+    };
   }
   const occupied = occupiedSpan(spanOf(moisturePercent), organic.percentDry);
   const choice = ({ massG, volumeL }: Heap, lPerG: number): Choice => [massG * lPerG, volumeL];
   return {
-    typical: choice(heaps.typical, occupied.typical),
-    corners: heaps.ends.flatMap((heap) => [choice(heap, occupied.min), choice(heap, occupied.max)]),
+    typical: choice(heaps.recorded, occupied.typical),
+    corners: heaps.corners.flatMap((heap) => [choice(heap, occupied.min), choice(heap, occupied.max)]),
     from: ['moisturePercent', 'bulkDensityKgM3', ...organic.from],
   };
 }
 
-function heapsOf(part: MixPart): { typical: Heap; ends: Heap[] } | null {
-  if (part.material.bulkDensityKgM3 === null) return null;
-  const { typical, min, max } = spanOf(part.material.bulkDensityKgM3);
-  const at = (density: number): Heap => heapAt(part, typical, density);
-  return { typical: at(typical), ends: [at(min), at(max)] };
-}
-
-function unknown(material: MaterialFigures, ...figures: MaterialFigure[]): MaterialFigure[] {
-  return figures.filter((figure) => material[figure] === null);
+function unknown(material: MaterialFigures, figure: MaterialFigure): MaterialFigure[] {
+  return material[figure] === null ? [figure] : [];
 }
 
 function point(choice: Choice): Term {

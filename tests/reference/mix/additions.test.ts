@@ -23,7 +23,7 @@ const ask = (question: Partial<AdditionsQuestion>): Promise<AdditionsAnswer> =>
 
 const grass = material('grass', { nitrogen: 2.4, carbon: 45, moisture: 77 });
 const leaves = material('leaves', { nitrogen: 0.75, carbon: 50, moisture: 35 });
-const tenKgOfGrass = [{ material: grass, massG: 10_000, estimatedG: 0 }];
+const tenKgOfGrass = [{ material: grass, massG: 10_000, estimatedG: 0, estimatedMl: 0 }];
 
 describe('one material, one goal: the closed formulas', () => {
   it('10 kg of grass at 77 % take "6.8 kg leaves" at 35 % for 60 %', async () => {
@@ -56,7 +56,9 @@ describe('one material, one goal: the closed formulas', () => {
 
   it('1,000 kg at 40 % take 333 kg of water for 55 %', async () => {
     const { additions } = await ask({
-      parts: [{ material: material('dry', { moisture: 40 }), massG: 1_000_000, estimatedG: 0 }],
+      parts: [
+        { material: material('dry', { moisture: 40 }), massG: 1_000_000, estimatedG: 0, estimatedMl: 0 },
+      ],
       candidates: [candidate(water)],
       targets: [target('moisturePercent', 55, null)],
     });
@@ -68,7 +70,7 @@ describe('one material, one goal: the closed formulas', () => {
 describe('two goals at once', () => {
   // Leaves for the ratio, water for the moisture: 10 kg of grass at 60 % and not 77, so that water is wanted.
   const dried = material('dried-grass', { nitrogen: 2.4, carbon: 45, moisture: 40 });
-  const parts = [{ material: dried, massG: 10_000, estimatedG: 0 }];
+  const parts = [{ material: dried, massG: 10_000, estimatedG: 0, estimatedMl: 0 }];
 
   it('water is one of the unknowns, and both equations hold as solved by hand', async () => {
     const { additions, after } = await ask({

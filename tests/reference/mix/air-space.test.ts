@@ -13,8 +13,8 @@ import { material, water } from '../../support/material.js';
 function airPercent(densityKgM3: number, moisturePercent: number, ashPercentDry: number, waterG = 0): number {
   const heap = material('heap', { moisturePercent, ashPercentDry, bulkDensityKgM3: densityKgM3 });
   return mixOf([
-    { material: heap, massG: 600_000, estimatedG: 0 },
-    { material: water, massG: waterG, estimatedG: 0 },
+    { material: heap, massG: 600_000, estimatedG: 0, estimatedMl: 0 },
+    { material: water, massG: waterG, estimatedG: 0, estimatedMl: 0 },
   ]).value.freeAirSpacePercent!;
 }
 

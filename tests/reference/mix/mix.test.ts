@@ -26,7 +26,7 @@ import { material, water } from '../../support/material.js';
 import { secondForCarbonToNitrogenG, secondForMoistureG, waterForMoistureG } from './two-materials.js';
 
 const mixed = (...parts: [MaterialFigures, number][]): Mix =>
-  mixOf(parts.map(([one, massG]) => ({ material: one, massG, estimatedG: 0 })));
+  mixOf(parts.map(([one, massG]) => ({ material: one, massG, estimatedG: 0, estimatedMl: 0 })));
 
 describe('Cornell worked examples', () => {
   const grass = material('grass', { moisturePercent: 77, carbonPercentDry: 45, nitrogenPercentDry: 2.4 });

@@ -68,7 +68,14 @@ export const questions = (mostCandidates: number): fc.Arbitrary<AdditionsQuestio
     parts: materials('part', 4).chain((all) =>
       fc
         .tuple(...all.map(() => masses))
-        .map((some) => all.map((one, index) => ({ material: one, massG: some[index] ?? 0, estimatedG: 0 }))),
+        .map((some) =>
+          all.map((one, index) => ({
+            material: one,
+            massG: some[index] ?? 0,
+            estimatedG: 0,
+            estimatedMl: 0,
+          })),
+        ),
     ),
     candidates: candidates(mostCandidates),
     targets,

@@ -26,7 +26,7 @@ const keeps = (mix: Mix, targets: readonly MixTarget[], tolerance = 0): boolean 
     return (min === null || value >= min - slack(min)) && (max === null || value <= max + slack(max));
   });
 
-const part = ({ material }: Candidate, massG: number) => ({ material, massG, estimatedG: 0 });
+const part = ({ material }: Candidate, massG: number) => ({ material, massG, estimatedG: 0, estimatedMl: 0 });
 
 const candidateNamed = ({ candidates }: AdditionsQuestion, code: string): Candidate =>
   candidates.find(({ material }) => material.code === code)!;

@@ -16,7 +16,7 @@ const leaves = material('leaves', { nitrogen: 0.9, carbon: 50, moisture: 38, den
 const straw = material('straw', { nitrogen: 0.5, carbon: 45, moisture: 12, density: 60, ash: 7 });
 const barrow = { code: 'B1', volumeMl: 90_000 };
 
-const batch = [{ material: scraps, massG: 500_000, estimatedG: 0 }];
+const batch = [{ material: scraps, massG: 500_000, estimatedG: 0, estimatedMl: 0 }];
 const ratio = target('carbonToNitrogen', 25, 30);
 const dampness = target('moisturePercent', 50, 60);
 
@@ -58,7 +58,7 @@ describe('what can be asked', () => {
 
   it('is unknown for an empty batch, and where nothing of its figures is known', async () => {
     expect((await ask({ parts: [], candidates: [candidate(chips)] })).state).toBe('unknown');
-    const parts = [{ material: material('dark', {}), massG: 9_000, estimatedG: 0 }];
+    const parts = [{ material: material('dark', {}), massG: 9_000, estimatedG: 0, estimatedMl: 0 }];
     expect(await ask({ parts, candidates: [candidate(chips)] })).toMatchObject({
       state: 'unknown',
       notJudged: ['carbonToNitrogen', 'moisturePercent'],
@@ -68,7 +68,7 @@ describe('what can be asked', () => {
   it('leaves a figure unjudged that is unknown of the whole batch, and asks the rest', async () => {
     const { density: _, ...weighed } = { nitrogen: 2.4, carbon: 36, moisture: 69, density: 455 };
     const answer = await ask({
-      parts: [{ material: material('scraps', weighed), massG: 500_000, estimatedG: 0 }],
+      parts: [{ material: material('scraps', weighed), massG: 500_000, estimatedG: 0, estimatedMl: 0 }],
       candidates: [candidate(chips), candidate(water)],
       targets: [ratio, target('bulkDensityKgM3', null, 300)],
     });
@@ -76,7 +76,10 @@ describe('what can be asked', () => {
   });
 
   it('goes by what is known where a part of the batch is not', async () => {
-    const parts = [...batch, { material: material('dark', {}), massG: 500_000, estimatedG: 0 }];
+    const parts = [
+      ...batch,
+      { material: material('dark', {}), massG: 500_000, estimatedG: 0, estimatedMl: 0 },
+    ];
     const [all, known] = [
       await ask({ parts, candidates: [candidate(chips)] }),
       await ask({ candidates: [candidate(chips)] }),
@@ -97,7 +100,10 @@ describe('what can be asked', () => {
     ],
     ['a moisture of 100 %', { candidates: [candidate(material('wet', { moisture: 100 }))] }],
     ['a nitrogen below 0', { obtainable: [material('odd', { nitrogen: -1 })] }],
-    ['a C:N of 0', { parts: [{ material: material('odd', { ratio: 0 }), massG: 1, estimatedG: 0 }] }],
+    [
+      'a C:N of 0',
+      { parts: [{ material: material('odd', { ratio: 0 }), massG: 1, estimatedG: 0, estimatedMl: 0 }] },
+    ],
   ])('throws on %s', async (_, question) => {
     await expect(ask(question)).rejects.toThrow(RangeError);
   });
@@ -169,7 +175,7 @@ describe('what is found', () => {
   });
 
   it('answers a range too narrow for whole grams in parts of one', async () => {
-    const parts = [{ material: scraps, massG: 997, estimatedG: 0 }];
+    const parts = [{ material: scraps, massG: 997, estimatedG: 0, estimatedMl: 0 }];
     const { state, after, additions } = await ask({
       parts,
       candidates: [candidate(chips)],
@@ -183,7 +189,7 @@ describe('what is found', () => {
   it('brings the starting list into the preferred ranges, whole', async () => {
     const listed = (code: string) => startingMaterials.find((one) => one.code === code)!;
     const { state, after } = await ask({
-      parts: [{ material: listed('food-scraps'), massG: 300_000, estimatedG: 0 }],
+      parts: [{ material: listed('food-scraps'), massG: 300_000, estimatedG: 0, estimatedMl: 0 }],
       candidates: [
         candidate(listed('leaves')),
         candidate(listed('shrub-trimmings')),
@@ -239,7 +245,7 @@ describe('as measured out', () => {
 
   it('names what half containers miss', async () => {
     const { state, missedMeasured } = await ask({
-      parts: [{ material: scraps, massG: 1_000, estimatedG: 0 }],
+      parts: [{ material: scraps, massG: 1_000, estimatedG: 0, estimatedMl: 0 }],
       candidates: [candidate(chips, { measure: barrow })],
       targets: [ratio],
     });
@@ -260,7 +266,7 @@ describe('what is impossible', () => {
 
   it('comes no nearer to air than none, and asks for nothing by a least of none', async () => {
     const mud = material('mud', { nitrogen: 1, carbon: 30, moisture: 90, density: 1_300, ash: 10 });
-    const parts = [{ material: mud, massG: 500_000, estimatedG: 0 }];
+    const parts = [{ material: mud, massG: 500_000, estimatedG: 0, estimatedMl: 0 }];
     const asked = (min: number) => target('freeAirSpacePercent', min, null, 'permit');
     const { state, unmet } = await ask({ parts, candidates: [candidate(water)], targets: [asked(30)] });
     expect([state, unmet[0]!.nearest]).toEqual(['impossible', 0]);
@@ -289,7 +295,7 @@ describe('what is impossible', () => {
     // 300 / 0.298 = 1,006.7 kg of it bring 10 kg to 60 %, and 300 / 0.302 = 993.4 kg of the other.
     const [wet, dry] = [material('damp', { moisture: 59.702 }), material('dryer', { moisture: 59.698 })];
     const question = {
-      parts: [{ material: mud, massG: 10_000, estimatedG: 0 }],
+      parts: [{ material: mud, massG: 10_000, estimatedG: 0, estimatedMl: 0 }],
       candidates: [candidate(wet, { availableG: 200_000 })],
       targets: [target('moisturePercent', null, 60)],
     };
@@ -307,6 +313,7 @@ describe('what is impossible', () => {
           material: material('pulp', { nitrogen: 0.3, carbon: 45, moisture: 85 }),
           massG: 300_000,
           estimatedG: 0,
+          estimatedMl: 0,
         },
       ],
       obtainable: [rich, chips],

@@ -164,7 +164,7 @@ describe('what a site measured itself', () => {
           // What nobody measured is judged when it is stated.
           const sampled = readings.filter(({ figure: name }) => name !== 'ashPercentDry');
           if (sampled.length > 0) expect(faults).toEqual([]);
-          expect(() => mixOf([{ material: laid, massG: 1000, estimatedG: 0 }])).not.toThrow();
+          expect(() => mixOf([{ material: laid, massG: 1000, estimatedG: 0, estimatedMl: 0 }])).not.toThrow();
         },
       ),
       { numRuns: 300 },

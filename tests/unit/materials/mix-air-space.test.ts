@@ -4,8 +4,8 @@ import { material, water } from '../../support/material.js';
 
 const airOf = (given: Parameters<typeof material>[1], waterG = 0): Mix =>
   mixOf([
-    { material: material('one', given), massG: 500_000, estimatedG: 0 },
-    { material: water, massG: waterG, estimatedG: 0 },
+    { material: material('one', given), massG: 500_000, estimatedG: 0, estimatedMl: 0 },
+    { material: water, massG: waterG, estimatedG: 0, estimatedMl: 0 },
   ]);
 const half = { moisturePercent: 50, bulkDensityKgM3: 500 };
 

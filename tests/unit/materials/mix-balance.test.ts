@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { type Figure, type MaterialFigures, type Mix, mixOf } from '#libs/materials';
 import { figure, material } from '../../support/material.js';
 
-const alone = (one: MaterialFigures): Mix => mixOf([{ material: one, massG: 1000, estimatedG: 0 }]);
+const alone = (one: MaterialFigures): Mix =>
+  mixOf([{ material: one, massG: 1000, estimatedG: 0, estimatedMl: 0 }]);
 const carbonToNitrogen = (one: MaterialFigures): number | null => alone(one).value.carbonToNitrogen;
 const half = { moisturePercent: 50 };
 const measured = (given: Parameters<typeof figure>[0]): Figure => figure(given, 'a laboratory', '2026-04-01');
@@ -41,7 +42,9 @@ describe('carbon and nitrogen of a material', () => {
     const pulp = material('pulp', { nitrogenPercentDry: 0, carbonPercentDry: 45, ...half });
     const grass = material('grass', { nitrogenPercentDry: 3, carbonPercentDry: 45, ...half });
     expect(carbonToNitrogen(pulp)).toBeNull();
-    const mix = mixOf([pulp, grass].map((one) => ({ material: one, massG: 500, estimatedG: 0 })));
+    const mix = mixOf(
+      [pulp, grass].map((one) => ({ material: one, massG: 500, estimatedG: 0, estimatedMl: 0 })),
+    );
     expect(mix.value.carbonToNitrogen).toBeCloseTo(30, 10);
     expect(mix.knownMassShare.carbonToNitrogen).toBe(1);
     // A C:N where there is no nitrogen says nothing of the carbon.
@@ -58,7 +61,9 @@ describe('carbon and nitrogen of a material', () => {
         carbonToNitrogen: 25,
         moisturePercent: kind === 'water' ? 100 : 10,
       });
-      const mix = mixOf([grass, other].map((one) => ({ material: one, massG: 500, estimatedG: 0 })));
+      const mix = mixOf(
+        [grass, other].map((one) => ({ material: one, massG: 500, estimatedG: 0, estimatedMl: 0 })),
+      );
       expect(mix.value.carbonToNitrogen).toBeCloseTo(15, 10);
       expect(mix.knownMassShare.carbonToNitrogen).toBe(1);
     }

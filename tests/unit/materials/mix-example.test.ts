@@ -19,9 +19,9 @@ describe('the example of the page on mixes', () => {
     bulkDensityKgM3: [120, 80, 160],
   });
   const mix = mixOf([
-    { material: scraps, massG: 300_000, estimatedG: 0 },
-    { material: leaves, massG: 180_000, estimatedG: 180_000 },
-    { material: water, massG: 40_000, estimatedG: 0 },
+    { material: scraps, massG: 300_000, estimatedG: 0, estimatedMl: 0 },
+    { material: leaves, massG: 180_000, estimatedG: 180_000, estimatedMl: 1_500_000 },
+    { material: water, massG: 40_000, estimatedG: 0, estimatedMl: 0 },
   ]);
 
   it('prints what the arithmetic answers', () => {

@@ -16,7 +16,7 @@ import {
 import { material } from '../../support/material.js';
 
 const value = (...parts: [MaterialFigures, number][]) =>
-  mixOf(parts.map(([one, massG]) => ({ material: one, massG, estimatedG: 0 }))).value;
+  mixOf(parts.map(([one, massG]) => ({ material: one, massG, estimatedG: 0, estimatedMl: 0 }))).value;
 
 describe('a second material for a moisture', () => {
   const percent = fc.double({ min: 0, max: 99, noNaN: true });

@@ -22,8 +22,8 @@ const damp = material('damp', { moisturePercent: [55, 50, 60] });
 const unknown = material('unknown');
 const standing = (asked: MixTarget, unknownG = 0): Pick<TargetStanding, 'standing' | 'sure'> => {
   const parts = [
-    { material: damp, massG: 1000, estimatedG: 0 },
-    { material: unknown, massG: unknownG, estimatedG: 0 },
+    { material: damp, massG: 1000, estimatedG: 0, estimatedMl: 0 },
+    { material: unknown, massG: unknownG, estimatedG: 0, estimatedMl: 0 },
   ];
   const { standing: at, sure } = targetStanding(asked, mixOf(parts));
   return { standing: at, sure };

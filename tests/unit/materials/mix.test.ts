@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { type MaterialFigures, type MixPart, mixFigures, mixOf } from '#libs/materials';
 import { figure, material, water } from '../../support/material.js';
 
-const weighed = (one: MaterialFigures, massG: number): MixPart => ({ material: one, massG, estimatedG: 0 });
+const weighed = (one: MaterialFigures, massG: number): MixPart => ({
+  material: one,
+  massG,
+  estimatedG: 0,
+  estimatedMl: 0,
+});
 
 const scraps = material('scraps', {
   class: 'nitrogen',
@@ -40,8 +45,8 @@ describe('a mix', () => {
 
   it('tells what was weighed from what was estimated', () => {
     const mix = mixOf([
-      { material: scraps, massG: 60_000, estimatedG: 20_000 },
-      { material: leaves, massG: 10_000, estimatedG: 10_000 },
+      { material: scraps, massG: 60_000, estimatedG: 20_000, estimatedMl: 50_000 },
+      { material: leaves, massG: 10_000, estimatedG: 10_000, estimatedMl: 90_000 },
     ]);
     expect(mix).toMatchObject({ massG: 70_000, weighedG: 40_000, estimatedG: 30_000 });
   });
@@ -224,7 +229,17 @@ describe('impossible input', () => {
       expect(() => mixOf([weighed(scraps, massG)])).toThrow(RangeError);
     }
     for (const estimatedG of [-1, 101, Number.NaN]) {
-      expect(() => mixOf([{ material: scraps, massG: 100, estimatedG }])).toThrow(RangeError);
+      expect(() => mixOf([{ material: scraps, massG: 100, estimatedG, estimatedMl: 100 }])).toThrow(
+        RangeError,
+      );
+    }
+    for (const [estimatedG, estimatedMl] of [
+      [50, 0],
+      [50, -1],
+      [50, Infinity],
+      [0, 100],
+    ] as const) {
+      expect(() => mixOf([{ material: scraps, massG: 100, estimatedG, estimatedMl }])).toThrow(RangeError);
     }
   });
 
