@@ -1,10 +1,10 @@
 import { Temporal } from 'temporal-polyfill';
+import { dayMs } from '#libs/quantities';
 import { type LocalDay, oddDayOf, steadyAt, type Steady } from './zone-clock.js';
 
 export type { LocalDay };
 
-export const hourMs = 3_600_000;
-export const dayMs = 24 * hourMs;
+export { dayMs, hourMs } from '#libs/quantities';
 
 const earliestMs = -62_135_596_800_000; // 0001-01-01T00:00:00Z
 const latestMs = 253_402_214_400_000; // 9999-12-31T00:00:00Z

@@ -1,4 +1,5 @@
 export { type Area, areaToMm2, type AreaUnit, areaUnits, mm2ToUnit } from './area.js';
+export * from './duration.js';
 export * from './layer.js';
 export { type Length, lengthToMm, type LengthUnit, lengthUnits, mmToUnit, umToUnit } from './length.js';
 export * from './mass.js';

@@ -1,4 +1,4 @@
-import { kgOf, massToG } from '#libs/quantities';
+import { kgOf, massToG, minuteMs } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
 import { invalid, Problem } from '../http/problems/catalogue.js';
@@ -13,7 +13,7 @@ export interface Item {
 }
 
 /** A hub's clock may be as far from the yard's as two devices may be from ours. */
-export const CLOCKS_APART_MS = 10 * 60_000;
+export const CLOCKS_APART_MS = 10 * minuteMs;
 
 export function itemsOf(dtos: readonly AssignmentItemDto[]): Item[] {
   const lots = new Set<string>();

@@ -1,5 +1,5 @@
 import { boilingDeciC } from '#libs/process';
-import { celsiusOf } from '#libs/quantities';
+import { celsiusOf, minuteMs } from '#libs/quantities';
 
 /** A reading as it came in, converted and not yet looked at. */
 export interface ArrivedReading {
@@ -48,7 +48,7 @@ export interface TargetBatch {
 const LEAST_DECI_C = -400;
 const MOST_DECI_C = 1500;
 const DEEPEST_MM = 10_000;
-const AHEAD_MS = 5 * 60_000;
+const AHEAD_MS = 5 * minuteMs;
 /** Clocks that lost their battery begin at 1970 or at 2000. */
 const CLOCK_WAS_SET_MS = Date.UTC(2001, 0, 1);
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import { boilingDeciC, lacks, type LoggerSeries, type ProbeTerms } from '#libs/process';
+import { dayMs } from '#libs/quantities';
 import { NO_LACK, PROBE_SPANS, probeClasses, seriesSql } from './series-sql.js';
 
 /** A probe in one of its places, for as long as what it told is of the batch and was not set aside. */
@@ -40,7 +41,6 @@ const FIRST_AND_LAST = `
     (extract(epoch FROM max(h.last_at)) * 1000)::int8 AS "lastMs"
   FROM logger_hour h WHERE h.probe_id = ANY ($1::int[])`;
 
-const DAY_MS = 86_400_000;
 /** So many days are asked for at once: what is on its way stays small beside what it becomes. */
 const DAYS_A_STATEMENT = 31;
 const BYTES_AN_INSTANT = 26;
@@ -70,8 +70,8 @@ export class SeriesRecords {
     const someUnsure = spans.some((span) => classOf(span, terms) === probeClasses.heard);
     const text = seriesSql(terms, someUnsure);
     const days: Buffer[] = [];
-    for (let at = from; at < to; at += DAYS_A_STATEMENT * DAY_MS) {
-      const until = Math.min(at + DAYS_A_STATEMENT * DAY_MS, to);
+    for (let at = from; at < to; at += DAYS_A_STATEMENT * dayMs) {
+      const until = Math.min(at + DAYS_A_STATEMENT * dayMs, to);
       const rows = await sql.query<{ columns: Buffer }>(text, valuesOf(spans, terms, at, until));
       days.push(...rows.map(({ columns }) => columns));
     }

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { SetAside } from '#libs/process';
+import { dayMs } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import type { Device } from '../http/access/device.js';
 import { Clock } from '../http/clock.js';
@@ -15,7 +16,7 @@ import { DeviceKeysService } from './device-keys.service.js';
 import type { NewSetAsideDto, SetAsideDto, SetAsideQuery } from './set-aside.dto.js';
 import { type NewSetAside, SetAsideRecords, type SetAsideRow } from './set-aside.records.js';
 
-const LONGEST_MS = 7 * 86_400_000;
+const LONGEST_MS = 7 * dayMs;
 
 /** Spans of readings that count for nothing. The database refuses what is of a batch whose record is closed. */
 @Injectable()

@@ -10,6 +10,7 @@ import {
   type RuleReading,
   type Verdict,
 } from '#libs/process';
+import { dayMs } from '#libs/quantities';
 import { Clock } from '../http/clock.js';
 import { invalid } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
@@ -208,7 +209,7 @@ function ruled(
 }
 
 /** Whether a cure began on a batch that had cooled is seen from what was before it. */
-const BEFORE_MS = 7 * 86_400_000;
+const BEFORE_MS = 7 * dayMs;
 
 const moistureOf = ({ occurredAtMs, moisturePercent }: CheckFacts) =>
   moisturePercent === null ? [] : { occurredAtMs, percent: moisturePercent };

@@ -12,6 +12,7 @@ import {
   type Readings,
   type RuleReading,
 } from '#libs/process';
+import { dayMs, hourMs } from '#libs/quantities';
 import type { BatchSeries } from '../loggers/logger-series.service.js';
 import type { SqlWrite } from '../http/writes/work.js';
 
@@ -35,12 +36,10 @@ interface Kept {
   facts: string;
 }
 
-const HOUR_MS = 3_600_000;
-const DAY_MS = 24 * HOUR_MS;
 /** What comes in a day late changes nothing that was read, and so costs nothing. */
-const SLACK_MS = DAY_MS;
+const SLACK_MS = dayMs;
 /** A logger that has been silent for longer is not waited for. */
-const SILENT_MS = 14 * DAY_MS;
+const SILENT_MS = 14 * dayMs;
 const MOST_KEPT = 200;
 
 /**
@@ -115,7 +114,7 @@ function nextStop(
   const newestMs = Math.min(asOfMs, Math.max(...lastMs.values()));
   const awaitedMs = [...lastMs.values()].filter((ms) => ms >= newestMs - SILENT_MS);
   const behindMs = Math.min(newestMs, ...awaitedMs) - SLACK_MS;
-  return Math.max(Math.floor(behindMs / HOUR_MS) * HOUR_MS - 1, beforeMs);
+  return Math.max(Math.floor(behindMs / hourMs) * hourMs - 1, beforeMs);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { v7 } from 'uuid';
+import { dayMs } from '#libs/quantities';
 import { Actor } from '../http/access/actor.js';
 import { Authenticator } from '../http/access/authenticator.js';
 import { Clock } from '../http/clock.js';
@@ -40,7 +41,7 @@ export class SessionsService extends Authenticator {
     if (!person || !fits || person.disabledAt) throw new Problem('wrong-credentials');
     const token = randomBytes(TOKEN_BYTES).toString('base64url');
     const id = v7();
-    const expiresAt = new Date(this.clock.nowMs() + SESSION_DAYS * 86_400_000);
+    const expiresAt = new Date(this.clock.nowMs() + SESSION_DAYS * dayMs);
     const actor = new Actor(person.id, person.displayName, id, person.grants);
     await this.work.writeSql(actor, async (write) => {
       await this.sessions.insert(write.sql, {

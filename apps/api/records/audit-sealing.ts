@@ -1,7 +1,8 @@
 import { Injectable, Logger, type OnApplicationBootstrap, type OnModuleDestroy } from '@nestjs/common';
+import { minuteMs } from '#libs/quantities';
 import { AuditRecords } from './audit.records.js';
 
-const EVERY_MS = 10 * 60_000;
+const EVERY_MS = 10 * minuteMs;
 
 /** Seals the audit trail from time to time, in every process; the database lets one do it at a time. */
 @Injectable()

@@ -2,6 +2,7 @@ import { PassThrough, type Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { Injectable } from '@nestjs/common';
 import { csvStream } from '#libs/documents';
+import { minuteMs } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { requirePeriod } from '../http/dto/period.js';
 import { Problem } from '../http/problems/catalogue.js';
@@ -11,7 +12,7 @@ import type { ExportQuery } from './exports.dto.js';
 import { type ExportFilter, ExportsRecords } from './exports.records.js';
 
 /** A reader this slow is gone: its connection to the database is somebody else's. */
-const LONGEST_MS = 15 * 60_000;
+const LONGEST_MS = 15 * minuteMs;
 
 /** As many of a process's connections are for readers of tables, who may be slow; the others are for everybody. */
 const AT_ONCE = 2;

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { dayMs, hourMs, minuteMs } from '#libs/quantities';
 import { type DateForm, type Read, readMoment, shown } from './import-cells.js';
 
 /** What is meant by a time that clocks showed twice: one of the two, or first the one and then the other. */
@@ -27,7 +28,6 @@ interface LocalDay {
   offsetMs: number | null;
 }
 
-const DAY_MS = 86_400_000;
 const TIME =
   /^(?<hour>\d{1,2}):(?<minute>\d{2})(?::(?<second>\d{2})(?:\.(?<fraction>\d{1,9}))?)?(?: ?(?<half>[AP])M)?(?<offset>Z|[+-]\d{2}:?\d{2})?$/i;
 
@@ -98,7 +98,7 @@ function localDay(date: Temporal.PlainDate, zone: string): LocalDay {
   const end = start.add({ days: 1 }).startOfDay();
   const steady =
     start.offsetNanoseconds === end.offsetNanoseconds &&
-    end.epochMilliseconds - start.epochMilliseconds === DAY_MS;
+    end.epochMilliseconds - start.epochMilliseconds === dayMs;
   const utcMs = date.toZonedDateTime('UTC').epochMilliseconds;
   return { date, utcMs, offsetMs: steady ? start.offsetNanoseconds / 1e6 : null };
 }
@@ -120,5 +120,5 @@ function timeOfDayMs(parts: Record<string, string | undefined>): number | undefi
 function statedOffsetMs(offset: string): number {
   if (offset.toUpperCase() === 'Z') return 0;
   const [hours, minutes] = [Number(offset.slice(1, 3)), Number(offset.slice(-2))];
-  return (offset.startsWith('-') ? -1 : 1) * (hours * 60 + minutes) * 60_000;
+  return (offset.startsWith('-') ? -1 : 1) * (hours * hourMs + minutes * minuteMs);
 }

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { minuteMs } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { happenedAt } from '../http/dto/time.js';
@@ -19,7 +20,7 @@ const STATEMENT =
   'I have read the record of this batch and release it. The local permit and authority govern its use.';
 
 /** Signed so long ago at most, it is signed now: no logger is waited for. The database has the same. */
-const LOGGERS_GO_ON_MS = 5 * 60_000;
+const LOGGERS_GO_ON_MS = 5 * minuteMs;
 
 /** A named manager's signature: never changed, never taken back. */
 @Injectable()

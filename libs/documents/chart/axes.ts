@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { hourMs } from '#libs/quantities';
 
 export interface TimeTick {
   x: number;
@@ -22,14 +23,13 @@ interface TimeAxis {
 }
 
 const TICK_WIDTH = 46;
-const HOUR_MS = 3_600_000;
 const STEP_HOURS = [1, 3, 6, 12, 24, 48, 96, 168, 336, 672, 1344, 2688, 5376, 10_752];
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** Local midnights (or round local hours), stepping by the wall clock so that summer time moves none of them. */
 export function timeTicks({ from, to, width, timeZone, xOf }: TimeAxis): TimeTick[] {
   const room = Math.max(1, Math.floor(width / TICK_WIDTH));
-  const wantedHours = (to - from) / HOUR_MS / room;
+  const wantedHours = (to - from) / hourMs / room;
   const hours = STEP_HOURS.find((step) => step >= wantedHours) ?? STEP_HOURS.at(-1) ?? 24;
   const first = Temporal.Instant.fromEpochMilliseconds(from).toZonedDateTimeISO(timeZone).startOfDay();
   const ticks: TimeTick[] = [];

@@ -1,3 +1,4 @@
+import { hourMs } from '#libs/quantities';
 import { temperatureTicks, timeTicks, type TemperatureTick, type TimeTick } from './axes.js';
 import { linesOf, spreadLabels, type Line, type Sample } from './lines.js';
 
@@ -34,7 +35,6 @@ export interface TemperatureChart {
 }
 
 const LABEL_HEIGHT = 10;
-const HOUR_MS = 3_600_000;
 
 /** Where everything of a temperature chart goes: SVG path data and positions. Null when nothing was read. */
 export function temperatureChart(input: TemperatureChartInput): TemperatureChart | null {
@@ -58,7 +58,7 @@ export function temperatureChart(input: TemperatureChartInput): TemperatureChart
 
   const xOf = (at: number): number => round(((at - from) / (to - from)) * width);
   const yOf = (temperatureC: number): number => round((1 - (temperatureC - low) / (high - low)) * height);
-  const breakAfterMs = input.breakAfterHours === null ? Infinity : input.breakAfterHours * HOUR_MS;
+  const breakAfterMs = input.breakAfterHours === null ? Infinity : input.breakAfterHours * hourMs;
   const lines = linesOf(samples, { xOf, yOf, breakAfterMs });
   const { thresholdC } = input;
   const labelled = lines.map(({ end }) => end.y);
@@ -98,7 +98,7 @@ function samplesByPosition(checks: TemperatureChartInput['checks']): Map<string,
 /** A single instant still gets a day to stand in. Loops, not spread: thousands of arguments overflow the stack. */
 function timeDomain(instants: readonly number[]): [number, number] {
   const [from, to] = extent(instants);
-  return from === to ? [from - 12 * HOUR_MS, to + 12 * HOUR_MS] : [from, to];
+  return from === to ? [from - 12 * hourMs, to + 12 * hourMs] : [from, to];
 }
 
 /** At least 20 to 70 °C, so that a pile that never heated looks like one; else widened by tens. */

@@ -1,3 +1,4 @@
+import { minuteMs } from '#libs/quantities';
 import { SiteCalendar } from '../calendar.js';
 import type { Caution, Check } from '../facts.js';
 import { sayCount } from '../words.js';
@@ -9,7 +10,7 @@ import { inOrderOf, runsOf, saySpan } from './stretches.js';
  */
 export const disagreementDeciC = 50;
 /** A pile changes little in half an hour (common practice). */
-export const besideMs = 30 * 60_000;
+export const besideMs = 30 * minuteMs;
 
 /** A reading of a logger near a check. */
 export interface ReadingBeside {
@@ -94,7 +95,7 @@ function cautionOf(
   const toMs = run.at(-1)?.atMs ?? fromMs;
   const most = run.reduce((worst, { apart }) => (Math.abs(apart) > Math.abs(worst) ? apart : worst), 0);
   const text =
-    `${logger}, ${saySpan({ fromMs, toMs }, calendar)}: ${sayCount(run.length, 'check')} by hand within ${besideMs / 60_000} minutes, ` +
+    `${logger}, ${saySpan({ fromMs, toMs }, calendar)}: ${sayCount(run.length, 'check')} by hand within ${besideMs / minuteMs} minutes, ` +
     `${run.length === 1 ? '' : 'all '}more than ${disagreementDeciC / 10} °C away (our own choice); the logger showed up to ${Math.abs(most) / 10} °C ` +
     `${most > 0 ? 'more' : 'less'} than the hand found. Find out which of the two is off.`;
   return { kind: 'disagreement', fromMs, toMs, instrument: logger, text };

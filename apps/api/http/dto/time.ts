@@ -1,7 +1,8 @@
 import { Temporal } from 'temporal-polyfill';
+import { minuteMs } from '#libs/quantities';
 import { invalid } from '../problems/catalogue.js';
 
-const FUTURE_ALLOWED_MS = 5 * 60_000;
+const FUTURE_ALLOWED_MS = 5 * minuteMs;
 /** No paper record that anybody types in is older; a year 0206 is a slip. */
 const EARLIEST_MS = Date.UTC(1900, 0, 1);
 
