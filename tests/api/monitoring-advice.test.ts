@@ -148,4 +148,20 @@ describe('advice on a batch', () => {
     expect(advice.map(({ key }: any) => key)).toEqual(['fire-danger']);
     expect(advice[0].seen[0]).toContain('L-7, 83 °C');
   });
+
+  it('takes what only a fire or a broken probe shows for a fire, for a day', async () => {
+    const id = await makeActive(8);
+    const device = await makeDevice(api, { siteId: yard.yard.id, code: 'L-8', batchIds: [id] });
+    const tell = async (hours: number, position: string, value: number) => {
+      const told = { batchId: id, occurredAt: ago(0, -hours), position, temperature: { value, unit: 'C' } };
+      expect((await send(api, device.key, [reading(told)])).body.refused).toEqual([]);
+    };
+    await tell(27, 'core-1', 130);
+    await tell(1, 'core-1', 60);
+    expect((await adviceOn(id)).body.advice).toEqual([]);
+    await tell(22, 'core-2', 120);
+    const { advice } = (await adviceOn(id)).body;
+    expect(advice).toMatchObject([{ key: 'fire-danger', urgency: 'now' }]);
+    expect(advice[0].seen).toEqual([expect.stringMatching(/^L-8, probe core-2, from .+: 120 °C /)]);
+  });
 });

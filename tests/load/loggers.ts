@@ -113,7 +113,16 @@ async function verdictFigures(
       bytes += (part as Buffer).length;
     if (bytes < 1000) throw new Error('nothing was read');
   };
+  const advise = async () => {
+    const answer = await api.get(`/api/batches/${pile.batchId}/advice`, world.token);
+    if (answer.status !== 200) throw new Error(`answered ${answer.status}`);
+  };
   await read();
+  const [adviceMs, beforeMs] = await sideBySide(
+    5,
+    () => milliseconds(advise),
+    () => milliseconds(read),
+  );
   const idleMb = await resetPeakMb(stand.apiPid);
   const [verdictMs, readMs] = await ratioOf(RULES.map(ask), read);
   const peakMb = await peakOf(stand.apiPid);
@@ -135,6 +144,13 @@ async function verdictFigures(
       unit: 'ms',
       baseline: 'the first time',
       ratio: median(again) / verdictMs,
+    },
+    {
+      what: `advice on ${((days * 1440 * PROBES) / 1e6).toFixed(1)} million readings`,
+      value: adviceMs,
+      unit: 'ms',
+      baseline: 'COPY of those rows to a client',
+      ratio: adviceMs / beforeMs,
     },
   ];
 }

@@ -63,8 +63,14 @@ const BEGINNING = new Date(0);
 export class LoggerDoubtsRecords {
   constructor(private readonly database: Database) {}
 
-  hours(batchId: string, until: Date, sql: Sql = this.database.sql): Promise<LoggerHour[]> {
-    return sql.query<LoggerHour>(HOURS, [batchId, BEGINNING, until], 'logger-doubt-hours');
+  /** `from` is where an hour begins. */
+  hours(
+    batchId: string,
+    until: Date,
+    from: Date = BEGINNING,
+    sql: Sql = this.database.sql,
+  ): Promise<LoggerHour[]> {
+    return sql.query<LoggerHour>(HOURS, [batchId, from, until], 'logger-doubt-hours');
   }
 
   beside(

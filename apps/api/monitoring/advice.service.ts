@@ -5,9 +5,9 @@ import {
   adviceOf,
   eachProbe,
   loggerVisits,
-  mayBeFire,
   type ObservedCheck,
 } from '#libs/process';
+import { dayMs, hourMs } from '#libs/quantities';
 import { Clock } from '../http/clock.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
@@ -20,7 +20,8 @@ import { CautionsService } from './cautions.service.js';
 
 /** Advice is on what goes on now; a month of a logger tells of a pile that was hot and has cooled. */
 const LOGGER_DAYS = 30;
-const DAY_MS = 86_400_000;
+/** An alarm stands for a day from the end of the hour in which it was told. */
+const ALARM_MS = dayMs + hourMs;
 
 /** A figure that rests on less of the mass says too little of the mix. */
 const KNOWN_PERCENT = 90;
@@ -60,14 +61,13 @@ export class AdviceService {
     ];
     const checks = [...seen.checks, ...logged];
     const facts = { timeZone, rawAdditions, turns, checks, waterings: seen.waterings, mix };
-    const doubts = await this.cautions.cautionsOf({ batchId, timeZone, checks: [], asOfMs: nowMs });
-    const alarms = doubts.filter(mayBeFire);
+    const alarms = await this.cautions.fireAlarms({ batchId, timeZone, asOfMs: nowMs }, nowMs - ALARM_MS);
     const advice = adviceOf({ ...facts, ...standingOf(batch), alarms }, nowMs);
     return { asOf: new Date(nowMs).toISOString(), advice: advice.map(adviceView), notes: NOTES };
   }
 
   private async logged(batchId: string, nowMs: number): Promise<ObservedCheck[]> {
-    const asked = { fromMs: nowMs - LOGGER_DAYS * DAY_MS, throughMs: nowMs };
+    const asked = { fromMs: nowMs - LOGGER_DAYS * dayMs, throughMs: nowMs };
     return loggerVisits(await this.loggers.series(batchId, eachProbe, asked), nowMs);
   }
 

@@ -5,6 +5,7 @@ import {
   disagreementCautions,
   driftCautions,
   implausibleCautions,
+  mayBeFire,
   overdueCautions,
   setAsideCautions,
   stuckCautions,
@@ -34,6 +35,18 @@ export class CautionsService {
     private readonly loggers: LoggerDoubtsService,
     private readonly setAside: SetAsideService,
   ) {}
+
+  /**
+   * Heat that loggers showed since `sinceMs`, which only a broken probe shows or a pile that burns. It reads the hours since
+   * then alone: a year of eight probes has 70,000, and whoever asks what to do now asks often.
+   */
+  async fireAlarms(
+    { batchId, timeZone, asOfMs }: Omit<DoubtedFacts, 'checks'>,
+    sinceMs: number,
+  ): Promise<Caution[]> {
+    const hours = await this.loggers.hours(batchId, sinceMs, asOfMs);
+    return implausibleCautions(hours, [], timeZone).filter(mayBeFire);
+  }
 
   async cautionsOf(facts: DoubtedFacts, sql?: SqlWrite['sql']): Promise<Caution[]> {
     const { batchId, timeZone, asOfMs } = facts;
