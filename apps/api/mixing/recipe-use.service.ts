@@ -51,7 +51,7 @@ export class RecipeUseService {
     const hubs = await this.hubsOf(actor, query.hubs);
     const nowMs = this.clock.nowMs();
     const siteIds = hubs.map(({ siteId }) => siteId);
-    const waiting = await this.records.waiting(siteIds, day, new Date(nowMs));
+    const waiting = await this.records.waiting(siteIds, day);
     const available = new Map(waiting.map(({ materialCode, massG }) => [materialCode, massG]));
     const ready = await this.ready(recipe, [...available.keys()], nowMs);
     const scaled = scaleRecipe(ready.figures, available);

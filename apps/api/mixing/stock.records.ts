@@ -108,29 +108,30 @@ const PAGE = `${COUNTS}
 const LATEST_FIRST = 'ORDER BY occurred_at DESC, recorded_at DESC, id DESC';
 
 // Water that is counted is a barrel: what is watered out of it is gone as well. One millilitre is taken as one gram.
-// Materialized, it is read once and not anew for every material.
 const STANDING = `
   WITH counted AS (
-    SELECT (array_agg(id ${LATEST_FIRST}))[1] AS id,
+    SELECT material_code, max(occurred_at) AS counted_at, (array_agg(id ${LATEST_FIRST}))[1] AS id,
       (array_agg(container_id ${LATEST_FIRST}) FILTER (WHERE container_id IS NOT NULL))[1] AS container_id,
       (array_agg(cost_per_kg ${LATEST_FIRST}) FILTER (WHERE cost_per_kg IS NOT NULL))[1] AS cost_per_kg
     FROM stock_count WHERE site_id = $1 AND voided_at IS NULL GROUP BY material_code),
-  used AS MATERIALIZED (
+  taken AS (
     SELECT a.material_code, a.mass_g::bigint AS mass_g, a.occurred_at
     FROM batch b JOIN amendment a ON a.batch_id = b.id
     WHERE b.site_id = $1 AND a.voided_at IS NULL AND a.source <> 'overs'
     UNION ALL
     SELECT 'water', w.volume_ml, w.occurred_at
     FROM batch b JOIN watering w ON w.batch_id = b.id
-    WHERE b.site_id = $1 AND w.voided_at IS NULL AND w.volume_ml IS NOT NULL)
+    WHERE b.site_id = $1 AND w.voided_at IS NULL AND w.volume_ml IS NOT NULL),
+  used AS (
+    SELECT material_code, sum(mass_g)::bigint AS used_g
+    FROM counted JOIN taken USING (material_code) WHERE taken.occurred_at >= counted_at GROUP BY material_code)
   SELECT c.material_code AS "materialCode", m.name, m.retired_at IS NOT NULL AS retired, c.id AS "countId",
     c.occurred_at AS "countedAt", c.basis, c.mass_g AS "massG", c.volume_ml AS "volumeMl",
-    c.density_kg_m3 AS "densityKgM3",
-    (SELECT coalesce(sum(u.mass_g), 0)::bigint FROM used u
-     WHERE u.material_code = c.material_code AND u.occurred_at >= c.occurred_at) AS "usedG",
+    c.density_kg_m3 AS "densityKgM3", coalesce(used.used_g, 0) AS "usedG",
     k.id AS "containerId", k.code AS "containerCode", k.volume_ml AS "containerMl",
     counted.cost_per_kg::float8 AS "costPerKg"
   FROM counted JOIN stock_count c ON c.id = counted.id JOIN material m ON m.code = c.material_code
+    LEFT JOIN used ON used.material_code = c.material_code
     LEFT JOIN container k ON k.id = counted.container_id AND k.volume_ml IS NOT NULL AND k.retired_at IS NULL
   ORDER BY m.name, c.material_code`;
 
