@@ -4,9 +4,7 @@ import { Problem } from '../problems/catalogue.js';
 
 /** Digest of a body as it was sent, whatever the order of its fields: how a re-sent entry is known. */
 export function bodyDigest(body: object): Buffer {
-  return createHash('sha256')
-    .update(canonicalJson(JSON.parse(JSON.stringify(body))))
-    .digest();
+  return createHash('sha256').update(canonicalJson(body)).digest();
 }
 
 /** The same id may only ever carry the same body. */
