@@ -97,7 +97,7 @@ describe('what to add, with nothing counted in stock', () => {
     const half = await asked(id);
     expect(half.state).toBe('impossible');
     expect(half.notes[0]).toBe(
-      'Of dark stuff, 10 kg of the 20 kg, some figure is unknown: the rest stands for it.',
+      'Of Dark stuff, 10 kg (22 lb) of the 20 kg (44 lb), some figure is unknown: the rest stands for it.',
     );
   });
 });
@@ -122,14 +122,14 @@ describe('what to add, from what was counted', () => {
         measured: { container: 'B1', count: 2, volumeL: 90, massKg: 36 },
       },
     ]);
-    expect(answer.steps).toEqual(['2 × B1 (90 L each) of orchard chips']);
-    expect(answer.summary).toMatch(/^Add to HS-2026-\d+: 2 × B1 \(90 L each\) of orchard chips\.$/);
+    expect(answer.steps).toEqual(['2 × B1 (90 L or 24 gal each) of Orchard chips']);
+    expect(answer.summary).toMatch(/^Add to HS-2026-\d+: 2 × B1 \(90 L or 24 gal each\) of Orchard chips\.$/);
     // (8000 + 36·20) ÷ 136
     expect(answer.after).toMatchObject({ massKg: 133.334, moisturePercent: 65 });
     expect(answer.afterMeasured).toMatchObject({ massKg: 136, moisturePercent: 64.1 });
     expect(answer.leftOut).toEqual([
       {
-        ...{ material: 'o-peat', why: 'figures-unknown', text: expect.stringContaining('dark stuff') },
+        ...{ material: 'o-peat', why: 'figures-unknown', text: expect.stringContaining('Dark stuff') },
         missing: expect.arrayContaining(['moisturePercent']),
       },
     ]);
@@ -203,9 +203,9 @@ describe('what to add, from what was counted', () => {
     const answer = await asked(begun.id);
     expect(answer.leftOut).toContainEqual({
       ...{ material: 'o-bark', why: 'figures-unknown', missing: ['bulkDensityKgM3'] },
-      text: 'Of orchard bark, bulk density is not known: state it, or have it measured.',
+      text: 'Of Orchard bark, bulk density is not known: state it, or have it measured.',
     });
-    expect(answer).toMatchObject({ state: 'found', steps: ['all 1 L of water at the yard'] });
+    expect(answer).toMatchObject({ state: 'found', steps: ['all 1 L (0.3 gal) of water at the yard'] });
     const { items } = (await api.call('GET', '/stock-counts?material=water', { as: yard.operator.token }))
       .body;
     const taken = { as: yard.manager.token, body: { reason: 'It comes from the tap' } };
@@ -221,9 +221,11 @@ describe('what to add, from what was counted', () => {
     await add(dry.id, 'o-leaves', 100);
     const watered = await asked(dry.id);
     // (2000 + 100·w) ÷ (100 + w) = 40 gives 33.3 kg, which fill pores and add no volume to the 500 L.
-    expect(watered).toMatchObject({ state: 'found', steps: ['33 L of water'] });
+    expect(watered).toMatchObject({ state: 'found', steps: ['34 L (8.9 gal) of water'] });
     expect(watered.after).toMatchObject({ massKg: 133.334, moisturePercent: 40, volumeL: 500 });
-    expect(watered.notes).toContainEqual(expect.stringMatching(/come to 500 L, and bay H\d+ holds 400 L/));
+    expect(watered.notes).toContainEqual(
+      expect.stringMatching(/come to 500 L \(132 gal\), and bay H\d+ holds 400 L/),
+    );
     expect(watered.notes).toContainEqual(expect.stringContaining('wrung-out sponge'));
   });
 });
@@ -261,7 +263,7 @@ describe('what a permit asks', () => {
       {
         ...{ material: 'o-chips', name: 'Orchard chips', alongside: [] },
         ...{ massKg: expect.closeTo(50, 1), volumeL: expect.closeTo(250, 0) },
-        text: '250 L of orchard chips, about 50 kg',
+        text: '251 L (67 gal) of Orchard chips, about 50 kg (110 lb)',
       },
     ]);
     await own.stocked('o-chips');
@@ -280,7 +282,7 @@ describe('what a permit asks', () => {
     expect(answer.leftOut).toEqual([
       {
         ...{ material: 'o-chips', why: 'not-listed', missing: [] },
-        text: 'The permit does not list orchard chips.',
+        text: 'The permit does not list Orchard chips.',
       },
     ]);
     expect(answer.wouldHelp.map(({ material }: { material: string }) => material)).toEqual(['straw-wheat']);

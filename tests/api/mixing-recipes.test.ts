@@ -196,7 +196,7 @@ describe('recipes of a yard', () => {
         },
         { material: 'water', expectedKg: 25, expectedL: 25, fromDropOffs: false },
       ]);
-      expect(body.steps).toEqual(['3½ × B1 (90 L each) of own chips', '25 L of water']);
+      expect(body.steps).toEqual(['3½ × B1 (90 L or 24 gal each) of Own chips', '25 L (6.7 gal) of water']);
       expect(body.notInRecipe).toEqual([
         { material: 'leaves', name: expect.any(String), massKg: 1 },
         { material: 'straw-bales', name: 'Straw bales', massKg: 3 },
@@ -261,12 +261,18 @@ describe('recipes of a yard', () => {
         { material: 'straw-bales', figure: 'bulkDensityKgM3' },
       ]);
       expect(body.uncounted).toEqual([{ material: 'peelings', name: 'Peelings', massKg: 6 }]);
-      expect(body.steps).toEqual(['½ × B1 (90 L each) of own chips', '20 L of straw bales']);
+      expect(body.steps).toEqual([
+        '½ × B1 (90 L or 24 gal each) of Own chips',
+        '20 L (5.3 gal) of Straw bales',
+      ]);
       const byMass = await add({ name: 'By mass', basis: 'mass', parts });
       const heavier = (await scaled('?day=2026-05-06', yard.operator.token, byMass.id)).body;
       expect(heavier.parts).toMatchObject([{}, { expectedKg: 8 }, { expectedKg: 16 }, { expectedKg: 8 }]);
       expect(heavier.uncounted).toEqual([]);
-      expect(heavier.steps).toEqual(['½ × B1 (90 L each) of own chips', '8.0 kg of straw bales']);
+      expect(heavier.steps).toEqual([
+        '½ × B1 (90 L or 24 gal each) of Own chips',
+        '8 kg (18 lb) of Straw bales',
+      ]);
     });
   });
 
@@ -295,13 +301,13 @@ describe('recipes of a yard', () => {
         {
           ...{ material: 'chips', expectedKg: 75, presentKg: 60, differenceKg: -15, differenceL: -60 },
           ...{ differencePercent: -20 },
-          text: 'Own chips: 60 kg went in where the recipe has 75 kg, 15 kg (about 60 L, 20 %) less.',
+          text: 'Own chips: 60 kg (132 lb) went in where the recipe has 75 kg (165 lb), 15 kg (33 lb; about 60 L, 20 %) less.',
         },
         {
           material: 'water',
           expectedKg: 25,
           differenceKg: 0,
-          text: 'Water: 25 kg went in where the recipe has 25 kg.',
+          text: 'Water: 25 kg (55 lb) went in where the recipe has 25 kg (55 lb).',
         },
       ]);
       expect(body.notInRecipe).toMatchObject([{ material: 'leaves', massKg: 4 }]);
@@ -320,7 +326,7 @@ describe('recipes of a yard', () => {
       });
       expect(answer.body.parts[1]).toMatchObject({
         ...{ expectedKg: null, expectedL: 20, presentKg: 3, presentL: null, differenceKg: null },
-        text: 'Straw bales: 3 kg went in; the recipe has 20 L, and without its density the two cannot be compared.',
+        text: 'Straw bales: 3 kg (6.6 lb) went in; the recipe has 20 L (5.3 gal), and without its density the two cannot be compared.',
       });
     });
 

@@ -113,7 +113,7 @@ describe('stock of a yard', () => {
       ...{ basis: 'container', countedKg: 90, countedL: 360, countedDaysAgo: 2, usedKg: 60 },
       ...{ leftKg: 30, leftL: 120, usedBeyondCountKg: 0, costPerKg: 0.1, retired: false },
       measure: { containerId: barrow.id, container: 'B1', volumeL: 90 },
-      text: '120 L, about 30 kg, left, by the count of 2 days ago.',
+      text: '120 L (32 gal), about 30 kg (66 lb), left, by the count of 2 days ago.',
     });
     // A voided amendment was never taken.
     await api.call('POST', `/batches/${amendment.batchId}/amendments/${amendment.id}/void`, {
@@ -166,7 +166,7 @@ describe('stock of a yard', () => {
     await count('shavings', { mass: kg(40) });
     await use('shavings', 52, ago(1));
     expect(await stock('shavings')).toMatchObject({ usedKg: 52, leftKg: 0, leftL: 0, usedBeyondCountKg: 12 });
-    expect((await stock('shavings')).text).toContain('12 kg more was used than had been counted');
+    expect((await stock('shavings')).text).toContain('12 kg (26 lb) more was used than had been counted');
   });
 
   it('takes a count back once, so that the one before it counts', async () => {

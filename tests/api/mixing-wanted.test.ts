@@ -65,14 +65,17 @@ describe('what to ask donors for', () => {
   it('asks for nothing where nothing is built', async () => {
     const { body } = await wanted();
     expect(body).toMatchObject({ siteId: yard.yard.id, batches: [], asks: [] });
-    expect(body.text).toEqual(['Heron Street yard has what its batches need this week.']);
+    expect(body.text).toEqual(['Heron Street yard asks for nothing: no batch is being built.']);
   });
 
   it('claims nothing of a batch of which nothing is known', async () => {
     const empty = (await yard.begin()) as { id: string; code: string };
     const { body } = await wanted();
     expect(body.batches).toEqual([{ id: empty.id, code: empty.code, state: 'unknown' }]);
-    expect(body.text).toEqual(['Heron Street yard asks for nothing this week.']);
+    expect(body.text).toEqual([
+      'Heron Street yard asks for nothing now.',
+      `Too little is known of ${empty.code} to say what to ask for.`,
+    ]);
     expect(body.notes).toEqual([`${empty.code}: too little is known of what is in it to say what it lacks.`]);
     const condemned = { to: 'condemned', reason: 'Begun by mistake' };
     await made(api, `/batches/${empty.id}/stage`, condemned, yard.manager.token);
@@ -108,12 +111,13 @@ describe('what to ask donors for', () => {
             measured: null,
           },
         ],
-        allOf: [],
+        ...{ more: 0, allOf: [] },
       },
     ]);
     expect(body.text).toEqual([
-      'Heron Street yard asks this week for about 150 L (30 kg) of park leaves or about 400 L (40 kg) of ditch hay: ' +
-        'any one of these would do.',
+      expect.stringMatching(
+        /^Heron Street yard asks for about 15\d L \(40 gal; 31 kg, 67 lb\) of Park leaves or about 40\d L \(10\d gal; 41 kg, 89 lb\) of Ditch hay: any one of these would do\.$/,
+      ),
       expect.stringContaining('no weedkiller'),
     ]);
   });
@@ -144,7 +148,7 @@ describe('what to ask donors for', () => {
     const { body } = await wanted();
     expect(body.asks).toEqual([]);
     expect(new Set(body.batches.map(({ state }: { state: string }) => state))).toEqual(new Set(['found']));
-    expect(body.text).toEqual(['Heron Street yard has what its batches need this week.']);
+    expect(body.text).toEqual(['Heron Street yard asks for nothing: what its batches lack lies there.']);
   });
 
   it('goes by what is published where there is no permit, and asks nobody for what needs care', async () => {
@@ -191,9 +195,14 @@ describe('what to ask donors for', () => {
     const { body } = await wanted(place.id as string, api.coordinator);
     expect(body.batches).toMatchObject([{ code: batch.code, state: 'impossible' }]);
     expect(body.asks).toEqual([]);
-    expect(body.text).toEqual(['Lone yard asks for nothing this week.']);
+    const code = batch.code as string;
+    expect(body.beyondHelp).toEqual([code]);
+    expect(body.text).toEqual([
+      'Lone yard asks for nothing now.',
+      `Nothing that donors could bring would put ${code} into range.`,
+    ]);
     expect(body.notes).toEqual([
-      `${batch.code as string}: nothing that may be asked for would bring it into range; see what to add to it.`,
+      `${code}: no listed material would bring it into range, alone or with others; see what to add to it, and look at the permit.`,
     ]);
   });
 

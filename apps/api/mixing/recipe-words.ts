@@ -1,10 +1,10 @@
 import type { ComparedPart } from '#libs/materials';
-import { litresWords } from './portions.js';
+import { litresWords, massIn, volumeIn } from './portions.js';
 
 /** Below this a difference is what a scale and a barrow cannot tell. */
 const FOLLOWED_PERCENT = 2;
 
-/** "Wood chips: 60 kg went in where the recipe has 75 kg, 15 kg (about 60 L, 20 %) less." */
+/** "Wood chips: 60 kg (132 lb) went in where the recipe has 75 kg (165 lb), 15 kg (33 lb; about 60 L, 20 %) less." */
 export function differenceWords(name: string, { expected, present, difference }: ComparedPart): string {
   if (expected.massG === null) {
     const has =
@@ -21,9 +21,9 @@ export function differenceWords(name: string, { expected, present, difference }:
   const differs = wentInG - hasG;
   const { volumeMl, percent } = difference;
   if (differs === 0 || percent === null || Math.abs(percent) < FOLLOWED_PERCENT) return `${where}.`;
-  const litres = volumeMl === null ? '' : `about ${litresWords(Math.abs(volumeMl))}, `;
-  const aside = `(${litres}${Math.round(Math.abs(percent))} %)`;
-  return `${where}, ${wordsOf(Math.abs(differs))} ${aside} ${differs < 0 ? 'less' : 'more'}.`;
+  const litres = volumeMl === null ? '' : `about ${volumeIn(Math.abs(volumeMl), 'nearest').metric}, `;
+  const share = `${litres}${Math.round(Math.abs(percent))} %`;
+  return `${where}, ${wordsOf(Math.abs(differs), share)} ${differs < 0 ? 'less' : 'more'}.`;
 }
 
 /** To whole kilograms where the most of what is told is 100 kg or more; else to a tenth. */
@@ -32,4 +32,5 @@ function inSteps(massG: number, mostG: number): number {
   return Math.round(massG / stepG) * stepG;
 }
 
-const wordsOf = (massG: number): string => (massG === 0 ? 'none' : `${massG / 1000} kg`);
+const wordsOf = (massG: number, ...asides: string[]): string =>
+  massG === 0 ? 'none' : `${massG / 1000} kg (${[massIn(massG, 'nearest').us, ...asides].join('; ')})`;

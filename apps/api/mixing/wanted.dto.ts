@@ -10,6 +10,7 @@ import {
   Text,
   TextList,
   Uuid,
+  Whole,
 } from '../http/dto/fields.js';
 import { additionsStates } from './additions.dto.js';
 import { InContainersDto } from './recipe-use.dto.js';
@@ -43,8 +44,11 @@ export class WantedMaterialDto {
 export class AskDto {
   @TextList(/^.{1,40}$/, MOST_BATCHES, { description: 'Codes of the batches that it is for' })
   batches!: string[];
-  @ListOf(() => WantedMaterialDto, 100, { description: 'Any one of these would do, the least first' })
+  @ListOf(() => WantedMaterialDto, 100, {
+    description: 'Any one of these would do: what donors usually bring first, and of that the least first',
+  })
   anyOf!: WantedMaterialDto[];
+  @Whole(0, 100_000, { description: 'How many others would do as well' }) more!: number;
   @ListOf(() => WantedMaterialDto, 100, { description: 'Where no single one would do: all of these' })
   allOf!: WantedMaterialDto[];
 }
@@ -57,6 +61,10 @@ export class WantedDto {
   })
   batches!: BatchServedDto[];
   @ListOf(() => AskDto, MOST_BATCHES) asks!: AskDto[];
+  @TextList(/^.{1,40}$/, MOST_BATCHES, {
+    description: 'Codes of the batches that nothing listed brings into range, alone or together',
+  })
+  beyondHelp!: string[];
   @TextList(SENTENCE, 200, { description: 'To be read to donors' }) text!: string[];
   @TextList(SENTENCE, MOST_BATCHES, { description: 'For the crew: batches that no donor can help' })
   notes!: string[];

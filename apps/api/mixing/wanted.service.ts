@@ -18,9 +18,7 @@ import { type OnHand, OnHandService } from './on-hand.service.js';
 import { SolverService } from './solver.service.js';
 import { StockService } from './stock.service.js';
 import type { BatchServedDto, WantedDto, WantedMaterialDto } from './wanted.dto.js';
-import { crewWords, wantedWords } from './wanted-words.js';
-
-const SERVED = new Set(['in-range', 'found']);
+import { crewWords, MOST_SHOWN, wantedWords } from './wanted-words.js';
 
 /** Nobody brings these: they are made at yards. */
 const OF_YARDS = new Set(['overs', 'finished-compost']);
@@ -55,17 +53,15 @@ export class WantedService {
     const named: Named = (code) => materialIn(onHand, code);
     const known = { named, measures: await this.stock.measures(siteId) };
     const batches = answers.map(({ key, answer }) => ({ ...key, state: answer.state }));
-    const isServed = batches.every(({ state }) => SERVED.has(state));
+    const hopeless = beyondHelp.map(({ code }) => code);
     return {
       siteId,
       asOf: new Date(atMs).toISOString(),
       batches,
       asks: asks.map((ask) => askView(ask, known)),
-      text: wantedWords(name, { asks, isServed }, named),
-      notes: crewWords(
-        batches,
-        beyondHelp.map(({ code }) => code),
-      ),
+      beyondHelp: hopeless,
+      text: wantedWords(name, { asks, batches, beyondHelp: hopeless }, named),
+      notes: crewWords(batches, hopeless),
     };
   }
 
@@ -95,7 +91,8 @@ function materialIn({ figures }: OnHand, code: string): MaterialFigures {
 function askView({ keys, anyOf, allOf }: Ask<BatchRef>, known: Known): WantedDto['asks'][number] {
   return {
     batches: keys.map(({ code }) => code),
-    anyOf: anyOf.map((wanted) => wantedView(wanted, known)),
+    anyOf: anyOf.slice(0, MOST_SHOWN).map((wanted) => wantedView(wanted, known)),
+    more: Math.max(0, anyOf.length - MOST_SHOWN),
     allOf: allOf.map((wanted) => wantedView(wanted, known)),
   };
 }

@@ -39,7 +39,7 @@ describe('a bay that is too small', () => {
   const bay = { id: '', siteId: '', code: 'A1', capacityMl: 400_000 };
 
   it('is told of where the numbers told differ', () => {
-    expect(bayWords(450_000, bay)[0]).toContain('come to 450 L, and bay A1 holds 400 L');
+    expect(bayWords(450_000, bay)[0]).toContain('come to 450 L (119 gal), and bay A1 holds 400 L (106 gal)');
     expect(bayWords(400_300, bay)).toEqual([]);
     expect(bayWords(399_000, bay)).toEqual([]);
     expect(bayWords(null, bay)).toEqual([]);

@@ -2,25 +2,32 @@ import { describe, expect, it } from 'vitest';
 import {
   halvesWords,
   inSentence,
+  kgUp,
   kgWords,
   listed,
+  litresUp,
   litresWords,
   measuredIn,
   portionWords,
 } from '../../../apps/api/mixing/portions.js';
+import { volumeToMl } from '#libs/quantities';
 import { wantedWords } from '../../../apps/api/mixing/wanted-words.js';
 
 const barrow = { code: 'barrow', volumeMl: 90_000 };
-const chips = { name: 'Wood chips', massG: 135_000, volumeMl: 540_000 };
+const chips = { name: 'Wood chips, hardwood', massG: 135_000, volumeMl: 540_000 };
 
 describe('amounts in the words of a yard', () => {
   it('are in containers before litres before kilograms', () => {
     const words = (known: object) => portionWords({ ...chips, measured: null, ...known });
-    expect(words({ measured: measuredIn(barrow, 540_000) })).toBe('6 × barrow (90 L each) of wood chips');
-    expect(words({ measured: measuredIn(barrow, 500_000) })).toBe('5½ × barrow (90 L each) of wood chips');
-    expect(words({})).toBe('540 L of wood chips');
-    expect(words({ volumeMl: null })).toBe('135 kg of wood chips');
-    expect(words({ volumeMl: null, massG: null })).toBe('an unknown amount of wood chips');
+    expect(words({ measured: measuredIn(barrow, 540_000) })).toBe(
+      '6 × barrow (90 L or 24 gal each) of wood chips (hardwood)',
+    );
+    expect(words({ measured: measuredIn(barrow, 500_000) })).toBe(
+      '5½ × barrow (90 L or 24 gal each) of wood chips (hardwood)',
+    );
+    expect(words({})).toBe('540 L (143 gal) of wood chips (hardwood)');
+    expect(words({ volumeMl: null })).toBe('135 kg (298 lb) of wood chips (hardwood)');
+    expect(words({ volumeMl: null, massG: null })).toBe('an unknown amount of wood chips (hardwood)');
   });
 
   it('are in litres where they come to less than half a container', () => {
@@ -39,17 +46,38 @@ describe('amounts in the words of a yard', () => {
     expect(halvesWords(halves)).toBe(words);
   });
 
-  it('are told no closer than a person measures', () => {
+  it('are told no closer than a person measures, in US units too', () => {
     expect([litresWords(40_000), litresWords(10_499), litresWords(9_960), litresWords(250)]).toEqual([
-      ...['40 L', '10 L', '10 L', '0.3 L'],
+      ...['40 L (11 gal)', '10 L (2.8 gal)', '10 L (2.6 gal)', '0.3 L (0.1 gal)'],
     ]);
-    expect([kgWords(81_400), kgWords(9_940), kgWords(49)]).toEqual(['81 kg', '9.9 kg', '0.0 kg']);
+    // A cubic yard is 764.55 L.
+    expect([litresWords(764_000), litresWords(2_070_000), litresWords(9_000_000)]).toEqual([
+      ...['764 L (202 gal)', '2070 L (2.71 yd³)', '9000 L (11.8 yd³)'],
+    ]);
+    expect([kgWords(81_400), kgWords(9_940), kgWords(49)]).toEqual([
+      ...['81 kg (179 lb)', '9.9 kg (22 lb)', '0 kg (0.1 lb)'],
+    ]);
+    expect(kgWords(30_000, 'about 120 L')).toBe('30 kg (66 lb; about 120 L)');
   });
 
-  it('name materials as a sentence does', () => {
-    expect(inSentence('Wood chips')).toBe('wood chips');
+  it('are rounded up where they are to be fetched, in both units', () => {
+    // 359.435 L are 94.95 gal; 360 L and 95 gal are both enough.
+    expect([litresUp(359_435), litresUp(10_000), litresUp(9_910)]).toEqual([
+      ...['360 L (95 gal)', '10 L (2.7 gal)', '10 L (2.7 gal)'],
+    ]);
+    // 30.0 kg are 66.1 lb.
+    expect([kgUp(30_000), kgUp(30_001), kgUp(120)]).toEqual([
+      ...['30 kg (67 lb)', '31 kg (67 lb)', '0.2 kg (0.3 lb)'],
+    ]);
+    const exact = litresUp(volumeToMl({ value: 25, unit: 'gal' }));
+    expect(exact).toBe('95 L (25 gal)');
+  });
+
+  it('name materials as a sentence does, and leave alone what a programme named', () => {
+    expect(inSentence('Wood ash')).toBe('wood ash');
     expect(inSentence('Grass clippings, fresh')).toBe('grass clippings (fresh)');
-    expect(inSentence('SBR sludge')).toBe('SBR sludge');
+    expect(inSentence('McKay farm straw')).toBe('McKay farm straw');
+    expect(inSentence('Wilson hay, baled')).toBe('Wilson hay (baled)');
     expect(listed(['a', 'b', 'c'], 'or')).toBe('a, b or c');
     expect([listed(['a'], 'and'), listed([], 'and')]).toEqual(['a', '']);
   });
@@ -63,24 +91,39 @@ describe('what donors are told', () => {
   const known = (traits: Record<string, 'herbicide-risk' | 'wood-dust'>) => (code: string) => ({
     ...{ name: `Some ${code}`, traits: traits[code] ? [traits[code]] : [] },
   });
-  const told = (asks: ReturnType<typeof ask>[], traits = {}, isServed = false) =>
-    wantedWords('Mallow Bank', { asks, isServed }, known(traits));
+  type Served = Parameters<typeof wantedWords>[1]['batches'];
+  const told = (
+    asks: ReturnType<typeof ask>[],
+    {
+      traits = {},
+      batches = [],
+      beyondHelp = [],
+    }: { traits?: object; batches?: Served; beyondHelp?: string[] } = {},
+  ) => wantedWords('Mallow Bank', { asks, batches, beyondHelp }, known(traits as Record<string, never>));
 
   it('is one thing, any of some, or all of some', () => {
     expect(told([ask([some('leaves', 20_000)])])).toEqual([
-      'Mallow Bank asks this week for about 40 L (20 kg) of some leaves.',
+      'Mallow Bank asks for about 40 L (11 gal; 20 kg, 45 lb) of Some leaves.',
     ]);
     expect(told([ask([some('leaves', 20_000), some('hay', 30_000)])])[0]).toContain(
-      'or about 60 L (30 kg) of some hay: any one of these would do.',
+      'or about 60 L (16 gal; 30 kg, 67 lb) of Some hay: any one of these would do.',
     );
     expect(told([ask([], [some('leaves', 20_000), some('hay', 30_000)])])[0]).toContain(
-      'and about 60 L (30 kg) of some hay: it takes all of these together.',
+      'and about 60 L (16 gal; 30 kg, 67 lb) of Some hay: it takes all of these together.',
     );
+  });
+
+  it('names six, and tells how many others would do', () => {
+    const kinds = Array.from({ length: 8 }, (_, index) => some(`kind ${index}`, 20_000));
+    const [text] = told([ask(kinds)]);
+    expect(text).toMatch(/kind 5: any one of these would do, and so would 2 others\.$/);
+    expect(text).not.toContain('kind 6');
+    expect(told([ask(kinds.slice(0, 7))])[0]).toMatch(/and so would 1 other\.$/);
   });
 
   it('minds weedkiller and painted wood, once each and only where they are asked for', () => {
     const asks = [ask([some('hay', 1), some('chips', 2)]), ask([some('hay', 3)])];
-    const words = told(asks, { hay: 'herbicide-risk', chips: 'wood-dust' });
+    const words = told(asks, { traits: { hay: 'herbicide-risk', chips: 'wood-dust' } });
     expect(words.slice(2)).toEqual([
       expect.stringContaining('weedkiller'),
       expect.stringContaining('unpainted'),
@@ -88,8 +131,33 @@ describe('what donors are told', () => {
     expect(told(asks)).toHaveLength(2);
   });
 
-  it('claims that a yard has enough only where every batch is served', () => {
-    expect(told([], {}, true)).toEqual(['Mallow Bank has what its batches need this week.']);
-    expect(told([])).toEqual(['Mallow Bank asks for nothing this week.']);
+  it('says why nothing is asked for', () => {
+    const [met, stocked] = [
+      { code: 'A', state: 'in-range' },
+      { code: 'B', state: 'found' },
+    ] as const;
+    expect(told([])).toEqual(['Mallow Bank asks for nothing: no batch is being built.']);
+    expect(told([], { batches: [met] })).toEqual(['Mallow Bank asks for nothing: its batches are in range.']);
+    expect(told([], { batches: [met, stocked] })).toEqual([
+      'Mallow Bank asks for nothing: what its batches lack lies there.',
+    ]);
+    const dark = { code: 'C', state: 'unknown' } as const;
+    expect(told([], { batches: [stocked, dark] })).toEqual([
+      'Mallow Bank asks for nothing now.',
+      'Too little is known of C to say what to ask for.',
+    ]);
+  });
+
+  it('tells of batches that no gift would help, beside what is asked for the others', () => {
+    const batches = [
+      { code: 'A', state: 'impossible' },
+      { code: 'B', state: 'contradictory' },
+      { code: 'C', state: 'impossible' },
+    ] as const;
+    const words = told([ask([some('leaves', 20_000)])], { batches, beyondHelp: ['C'] });
+    expect(words).toEqual([
+      expect.stringContaining('asks for about 40 L'),
+      'Nothing that donors could bring would put C and B into range.',
+    ]);
   });
 });

@@ -19,35 +19,60 @@ const words = (expectedG: number | null, presentG: number, densityKgM3: number |
 
 describe('what differs from a recipe', () => {
   it.each<[string, number, number, string]>([
-    ['less', 75_000, 60_000, '60 kg went in where the recipe has 75 kg, 15 kg (about 60 L, 20 %) less.'],
-    ['more', 40_000, 52_000, '52 kg went in where the recipe has 40 kg, 12 kg (about 48 L, 30 %) more.'],
+    [
+      'less',
+      75_000,
+      60_000,
+      '60 kg (132 lb) went in where the recipe has 75 kg (165 lb), 15 kg (33 lb; about 60 L, 20 %) less.',
+    ],
+    [
+      'more',
+      40_000,
+      52_000,
+      '52 kg (115 lb) went in where the recipe has 40 kg (88 lb), 12 kg (26 lb; about 48 L, 30 %) more.',
+    ],
     // 38.66 and 36.24 differ by 2.42; what is told of them differs by 2.5.
     [
       'told of what is told',
       38_660,
       36_240,
-      '36.2 kg went in where the recipe has 38.7 kg, 2.5 kg (about 9.7 L, 6 %) less.',
+      '36.2 kg (80 lb) went in where the recipe has 38.7 kg (85 lb), 2.5 kg (5.5 lb; about 9.7 L, 6 %) less.',
     ],
     [
       'of heavy ones in whole kilograms',
       120_400,
       99_600,
-      '100 kg went in where the recipe has 120 kg, 20 kg (about 83 L, 17 %) less.',
+      '100 kg (220 lb) went in where the recipe has 120 kg (265 lb), 20 kg (44 lb; about 83 L, 17 %) less.',
     ],
-    ['not told where a scale cannot', 61_000, 60_000, '60 kg went in where the recipe has 61 kg.'],
-    ['not told where nothing is seen of it', 1_010, 1_040, '1 kg went in where the recipe has 1 kg.'],
-    ['all', 5_000, 0, 'none went in where the recipe has 5 kg, 5 kg (about 20 L, 100 %) less.'],
-    ['without a share of nothing', 0, 5_000, '5 kg went in where the recipe has none.'],
+    [
+      'not told where a scale cannot',
+      61_000,
+      60_000,
+      '60 kg (132 lb) went in where the recipe has 61 kg (134 lb).',
+    ],
+    [
+      'not told where nothing is seen of it',
+      1_010,
+      1_040,
+      '1 kg (2.2 lb) went in where the recipe has 1 kg (2.2 lb).',
+    ],
+    [
+      'all',
+      5_000,
+      0,
+      'none went in where the recipe has 5 kg (11 lb), 5 kg (11 lb; about 20 L, 100 %) less.',
+    ],
+    ['without a share of nothing', 0, 5_000, '5 kg (11 lb) went in where the recipe has none.'],
   ])('is %s', (_, expectedG, presentG, text) => {
     expect(words(expectedG, presentG)).toBe(`Chips: ${text}`);
   });
 
   it('is not told in litres without a density, nor at all where the recipe is in litres', () => {
     expect(words(10_000, 8_000, null)).toBe(
-      'Chips: 8 kg went in where the recipe has 10 kg, 2 kg (20 %) less.',
+      'Chips: 8 kg (18 lb) went in where the recipe has 10 kg (22 lb), 2 kg (4.4 lb; 20 %) less.',
     );
     expect(words(null, 3_000, null)).toBe(
-      'Chips: 3 kg went in; the recipe has 20 L, and without its density the two cannot be compared.',
+      'Chips: 3 kg (6.6 lb) went in; the recipe has 20 L (5.3 gal), and without its density the two cannot be compared.',
     );
   });
 });
