@@ -72,6 +72,27 @@ describe('advice on a batch', () => {
     const { body } = await adviceOn(id);
     expect(body).toMatchObject({ advice: [], asOf: expect.any(String) });
     expect(body.notes[0]).toContain('no certainty');
+    expect(body.notes.at(-1)).toContain('look at what it still needs');
+  });
+
+  it('leads with the mix of raw scraps while they are being built, by what the permit asks', async () => {
+    await made(api, '/permits', {
+      ...{ siteId: yard.yard.id, reference: 'HS-9', validFrom: '2026-01-01' },
+      mixTargets: [{ figure: 'moisturePercent', min: 50, max: 60 }],
+    });
+    const { id } = await yard.begin({ occurredAt: ago(2) });
+    const lot = await lotAtHub1(api, programme, 900_000, { occurredAt: ago(3) });
+    const items = [{ dropOffId: lot }];
+    await made(api, `/batches/${id as string}/assignments`, { items, occurredAt: ago(1) }, manager);
+    const { advice } = (await adviceOn(id)).body;
+    const mix = (await api.call('GET', `/batches/${id as string}/mix`, { as: operator })).body;
+    expect(advice[0]).toMatchObject({
+      ...{ key: 'mix-missed', urgency: 'soon', source: { title: expect.stringContaining('LSU AgCenter') } },
+      actions: [{ key: 'complete-mix' }],
+    });
+    expect(advice[0].seen.join(' ')).toContain(
+      `moisture is ${mix.moisturePercent as number} %; asked for: 50 to 60 %.`,
+    );
   });
 
   it('calls for the fire service, and for nothing that opens the pile', async () => {

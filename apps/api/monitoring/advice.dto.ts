@@ -4,7 +4,8 @@ import { Instant, ListOf, Nested, OneOf, Text, TextList } from '../http/dto/fiel
 export class AdviceSourceDto {
   @Text(200) title!: string;
   @OneOf(sourceStatuses, {
-    description: 'How far it was read; `common-practice` where nothing published says so',
+    description:
+      'How far it was read; `common-practice` where nothing published says so, `local` what the permit asks for',
   })
   status!: SourceStatus;
 }

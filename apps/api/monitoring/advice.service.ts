@@ -1,12 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import {
-  type Advice,
-  type AdviceMix,
-  adviceOf,
-  eachProbe,
-  loggerVisits,
-  type ObservedCheck,
-} from '#libs/process';
+import { type Advice, adviceOf, eachProbe, loggerVisits, type ObservedCheck } from '#libs/process';
 import { dayMs, hourMs } from '#libs/quantities';
 import { Clock } from '../http/clock.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
@@ -15,6 +8,7 @@ import { MixService } from '../mixing/mix.service.js';
 import { LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import type { AdviceDto, BatchAdviceDto } from './advice.dto.js';
+import { adviceMix } from './advice-mix.js';
 import { AdviceRecords } from './advice.records.js';
 import { CautionsService } from './cautions.service.js';
 
@@ -23,13 +17,12 @@ const LOGGER_DAYS = 30;
 /** An alarm stands for a day from the end of the hour in which it was told. */
 const ALARM_MS = dayMs + hourMs;
 
-/** A figure that rests on less of the mass says too little of the mix. */
-const KNOWN_PERCENT = 90;
-
 const NOTES = [
   'This is advice and no certainty: it knows what was written down, and the person at the pile sees more.',
   "The permit, the site's fire plan and the local authority come first.",
 ];
+const WHILE_BUILT =
+  'While a batch is being built, look at what it still needs: that is worked out from its mix and from what lies at the yard.';
 
 @Injectable()
 export class AdviceService {
@@ -53,37 +46,23 @@ export class AdviceService {
       this.logged(batchId, nowMs),
       this.flows.rawAdditions(batchId),
       this.flows.moves(batchId),
-      this.mixOf(batchId),
+      this.mixes.mix(batchId),
     ]);
     const turns = [
       ...seen.turnsMs.map((occurredAtMs) => ({ occurredAtMs, kind: 'turn' as const })),
       ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
     ];
     const checks = [...seen.checks, ...logged];
-    const facts = { timeZone, rawAdditions, turns, checks, waterings: seen.waterings, mix };
+    const facts = { timeZone, rawAdditions, turns, checks, waterings: seen.waterings, mix: adviceMix(mix) };
     const alarms = await this.cautions.fireAlarms({ batchId, timeZone, asOfMs: nowMs }, nowMs - ALARM_MS);
     const advice = adviceOf({ ...facts, ...standingOf(batch), alarms }, nowMs);
-    return { asOf: new Date(nowMs).toISOString(), advice: advice.map(adviceView), notes: NOTES };
+    const notes = batch.stage === 'building' ? [...NOTES, WHILE_BUILT] : NOTES;
+    return { asOf: new Date(nowMs).toISOString(), advice: advice.map(adviceView), notes };
   }
 
   private async logged(batchId: string, nowMs: number): Promise<ObservedCheck[]> {
     const asked = { fromMs: nowMs - LOGGER_DAYS * dayMs, throughMs: nowMs };
     return loggerVisits(await this.loggers.series(batchId, eachProbe, asked), nowMs);
-  }
-
-  /** Null where nothing went in. */
-  private async mixOf(batchId: string): Promise<AdviceMix | null> {
-    const mix = await this.mixes.mix(batchId);
-    if (mix.massKg === 0) return null;
-    const { knownMassPercent: known } = mix;
-    const ifKnown = (figure: keyof typeof known) => (known[figure] >= KNOWN_PERCENT ? mix[figure] : null);
-    return {
-      massG: Math.round(mix.massKg * 1000),
-      volumeMl: mix.volumeL === null ? null : Math.round(mix.volumeL * 1000),
-      carbonToNitrogen: ifKnown('carbonToNitrogen'),
-      moisturePercent: ifKnown('moisturePercent'),
-      bulkDensityKgM3: ifKnown('bulkDensityKgM3'),
-    };
   }
 }
 

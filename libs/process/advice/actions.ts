@@ -69,6 +69,18 @@ export const actions = {
     'hot',
     'wash',
   ),
+  'complete-mix': row(
+    'See what it still needs, which is worked out from what lies at the yard, and mix that in while it is being built.',
+    commonPractice,
+    'spores',
+    'mask',
+    'lifting',
+    'wash',
+  ),
+  'state-figures': row(
+    'See which figures of its materials are missing, and state them or have them measured.',
+    commonPractice,
+  ),
   'look-into': row(
     'Dig in at a few places and look at moisture, air space and how well it is mixed.',
     nrcs,

@@ -6,6 +6,7 @@ import type { AdviceFacts } from './facts.js';
 import { cooled, notChecked, notHeating } from './find-course.js';
 import { dry, signsSeen, smell, wet } from './find-by-hand.js';
 import { reheated, tooHot, unevenHeating } from './find-heat.js';
+import { mixAsItIsBuilt } from './find-mix.js';
 import { type Finding, urgencies } from './finding.js';
 import { type AdviceKey, guide } from './guide.js';
 import { Look } from './look.js';
@@ -58,8 +59,11 @@ function findingsOf(look: Look): Finding[] {
   const heat = tooHot(look);
   if (heat?.key === 'fire-danger') return [heat];
   if (stage === 'released' || stage === 'condemned') return heat ? [heat] : [];
+  const built = mixAsItIsBuilt(look);
   const found = [heat, notChecked(look), notHeating(look), cooled(look), reheated(look), unevenHeating(look)];
-  return [...found, dry(look), wet(look), smell(look), ...signsSeen(look)].filter((each) => each !== null);
+  return [...found, ...built, dry(look), wet(look), smell(look), ...signsSeen(look)].filter(
+    (each) => each !== null,
+  );
 }
 
 /** By urgency, then in the order of the guide. */

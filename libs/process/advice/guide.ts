@@ -31,6 +31,8 @@ export const guide = {
     last: ['probe-daily'],
   }),
   hot: row('Hotter than it works well', ['little-air', 'large', 'dry-core'], { last: ['probe-daily'] }),
+  'mix-missed': row('The mix is not what is asked for', [], { first: ['complete-mix'] }),
+  'mix-unknown': row('Not known whether the mix is what is asked for', [], { first: ['state-figures'] }),
   'not-checked': row('Not looked at lately', [], { first: ['check-now'] }),
   'not-heating': row(
     'Not heating',

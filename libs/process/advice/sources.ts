@@ -1,8 +1,8 @@
 /**
  * How far a source was read: in a copy of the publication itself, in a copy at a third party's, not at all (from memory),
- * or there is none, and it is what the trade commonly does.
+ * or there is none, and it is what the trade commonly does; or the programme itself typed it in, from its permit.
  */
-export const sourceStatuses = ['verified', 'mirror', 'from-memory', 'common-practice'] as const;
+export const sourceStatuses = ['verified', 'mirror', 'from-memory', 'common-practice', 'local'] as const;
 export type SourceStatus = (typeof sourceStatuses)[number];
 
 export interface PracticeSource {

@@ -48,6 +48,7 @@ export const mix = (figures: Partial<NonNullable<AdviceFacts['mix']>> = {}) => (
     carbonToNitrogen: null,
     moisturePercent: null,
     bulkDensityKgM3: null,
+    asked: [],
   },
   ...figures,
 });
