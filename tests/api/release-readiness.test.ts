@@ -45,10 +45,32 @@ describe('readiness and outlook of a batch', () => {
     const { id } = await yard.begin({ method: 'static-aerated' });
     const { body } = await readinessOf(id);
     expect(body.findings).toEqual([]);
-    expect(body.notes[0]).toContain('not curing');
+    expect(body.notes[0]).toContain('still being built: it has been neither heated nor cured');
     expect(body.outlook).toMatchObject({ earliest: null, latest: null });
-    expect(body.outlook.notes[0]).toContain('no promise');
+    expect(body.outlook.notes[0]).toContain('still being built');
+    expect(body.outlook.notes[1]).toContain('no promise');
     expect(open(body)['inputs-allowed']).toMatchObject({ earliest: null, latest: null });
+  });
+
+  it('tells no time of raw scraps, though every gate of a bare permit is met', async () => {
+    const site = await made<{ id: string }>(api, '/sites', {
+      ...{ code: 'RP', name: 'Reed Pool yard', timeZone: 'America/Denver' },
+      ...{ takesDropOffs: false, runsBatches: true, bays: [{ code: 'R1' }] },
+      jurisdictionId: programme.jurisdictions.larkHollow.id,
+    });
+    await made(api, '/permits', { siteId: site.id, reference: 'RP-1', validFrom: '2026-01-01' });
+    const begun = { siteId: site.id, bay: 'R1', method: 'turned-windrow', occurredAt: ago(60) };
+    const { id } = await made<{ id: string }>(api, '/batches', begun);
+    const lot = await lotAtHub1(api, programme, 900_000, { occurredAt: ago(72) });
+    const items = [{ dropOffId: lot }];
+    await made(api, `/batches/${id}/assignments`, { items, occurredAt: ago(50) });
+    const built = (await readinessOf(id, api.coordinator)).body;
+    expect(built.outlook).toMatchObject({ gates: [], earliest: null, latest: null });
+    expect(built.outlook.notes[0]).toContain('still being built');
+    await made(api, `/batches/${id}/stage`, { to: 'active', occurredAt: ago(49) });
+    const active = (await readinessOf(id, api.coordinator)).body;
+    expect(active.outlook).toMatchObject({ gates: [], earliest: null, latest: null });
+    expect(active.outlook.notes[0]).toContain('nothing can be told of when it is ready');
   });
 
   it('tells a curing batch sign by sign, with the last test', async () => {

@@ -4,7 +4,8 @@ import { Instant, ListOf, Nested, OneOf, Text, TextList } from '../http/dto/fiel
 export class SignSourceDto {
   @Text(200) title!: string;
   @OneOf(sourceStatuses, {
-    description: 'How far it was read; `common-practice` where nothing published says so',
+    description:
+      'How far it was read; `common-practice` where nothing published says so, `local` what the permit asks for',
   })
   status!: SourceStatus;
 }
@@ -44,7 +45,8 @@ export class ReadinessDto {
   findings!: ReadinessFindingDto[];
   @Nested(() => OutlookDto, {
     nullable: true,
-    description: 'If readings go on as now; no promise. Null once the batch is released or condemned',
+    description:
+      'If readings go on as now; no promise, and no time while the batch is built. Null once it is released or condemned',
   })
   outlook!: OutlookDto | null;
   @TextList(/./s, 10) notes!: string[];

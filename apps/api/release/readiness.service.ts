@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
+  type BatchStage,
   type GateSample,
   loggerVisits,
   type LoggerSeries,
@@ -15,6 +16,7 @@ import type { OutlookDto, ReadinessDto, ReadinessFindingDto } from './readiness.
 
 const NOTES = ['These are signs, and none of them is a gate: the permit and the local authority decide.'];
 const NOT_YET = 'The batch is not curing, so nobody looks for signs of readiness yet.';
+const NOT_BUILT = 'The batch is still being built: it has been neither heated nor cured, and is not ready.';
 
 /** Whether a batch looks ready, and when its open gates can be met. It informs; the gates use none of it. */
 @Injectable()
@@ -35,7 +37,7 @@ export class ReadinessService {
       asOf: new Date(asOfMs).toISOString(),
       findings: findings.map(findingView),
       outlook: isOpen ? outlookView(outlookOf(outlookFacts(standing, series), asOfMs)) : null,
-      notes: since === null ? [NOT_YET, ...NOTES] : NOTES,
+      notes: notesOf(batch.stage, since),
     };
   }
 
@@ -60,6 +62,11 @@ export class ReadinessService {
   }
 }
 
+function notesOf(stage: BatchStage, curingSinceMs: number | null): string[] {
+  if (stage === 'building') return [NOT_BUILT, ...NOTES];
+  return curingSinceMs === null ? [NOT_YET, ...NOTES] : NOTES;
+}
+
 function outlookFacts(
   { facts, process, further, cure, samples, gates }: Standing,
   series: readonly LoggerSeries[],
@@ -69,7 +76,7 @@ function outlookFacts(
     ...series.flatMap(({ atMs }) => atMs.at(-1) ?? []),
   ].filter((ms) => ms <= facts.asOfMs);
   return {
-    timeZone: facts.site.timeZone,
+    ...{ timeZone: facts.site.timeZone, stage: facts.batch.stage },
     processes: [
       ...(process ? [{ gate: 'process-rule', verdict: process.verdict }] : []),
       ...further.map(({ rule, verdict }) => ({ gate: `process-rule:${rule.code}`, verdict })),

@@ -1,3 +1,4 @@
+import type { BatchStage } from '../advice/index.js';
 import type { CureVerdict } from '../cure/cure-facts.js';
 import type { Turn } from '../facts.js';
 import type { Gate, GateSample } from '../gates/gate-facts.js';
@@ -6,6 +7,7 @@ import type { Verdict } from '../verdict.js';
 /** What is known of a batch on its way to release, all of it as of the same instant. */
 export interface OutlookFacts {
   readonly timeZone: string;
+  readonly stage: BatchStage;
   readonly gates: readonly Gate[];
   /** The verdict behind each gate of a process rule. */
   readonly processes: readonly { readonly gate: string; readonly verdict: Verdict }[];
@@ -37,7 +39,7 @@ export interface GateOutlook extends Expected {
 export interface Outlook {
   /** The gates that are still to be met. */
   readonly gates: readonly GateOutlook[];
-  /** When the last of them can be; now where none is left. */
+  /** When the last of them can be; now where none is left. Null while the batch is built, and where nothing was named. */
   readonly earliestMs: number | null;
   readonly latestMs: number | null;
   readonly notes: readonly string[];

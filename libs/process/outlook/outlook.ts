@@ -10,14 +10,22 @@ const notes = [
   'A gate is met when its own records show it, whatever was expected here.',
 ];
 
+const beingBuilt =
+  'It is still being built, and has been neither heated nor cured: its time counts from when the last raw material has gone in.';
+const nothingNamed =
+  'Neither a process rule nor a cure nor a sample was named for it, so nothing can be told of when it is ready: the permit and the local authority decide.';
+
 /**
  * When each gate that is still open can be shown to be met if readings go on as now, as of `nowMs` (epoch milliseconds),
- * and all of them together: when the last one is. Pure and total; the cost is that of the evidence, not of the readings.
+ * and all of them together: when the last one is. No time is told of a batch that is being built, nor of one for which
+ * nothing was named that takes time. Pure and total; the cost is that of the evidence, not of the readings.
  */
 export function outlookOf(facts: OutlookFacts, nowMs: number): Outlook {
   const now = wholeMs(nowMs);
   const calendar = new SiteCalendar(facts.timeZone);
   const open = facts.gates.filter(({ state }) => state === 'unmet' || state === 'unknown');
+  if (facts.stage === 'building') return noTime(open, beingBuilt);
+  if (!facts.gates.some(takesTime)) return noTime(open, nothingNamed);
   const ofProcesses = new Map(
     facts.processes.map(({ gate, verdict }) => [gate, processExpected(verdict, facts.turns, now, calendar)]),
   );
@@ -34,6 +42,16 @@ export function outlookOf(facts: OutlookFacts, nowMs: number): Outlook {
   const gates = open.map((gate): GateOutlook => ({ gate: gate.key, title: gate.title, ...expectedOf(gate) }));
   const { earliestMs, latestMs } = gates.reduce<Expected>(bothOf, ready);
   return { gates, earliestMs, latestMs, notes };
+}
+
+/** The permit, what went in and the balance may all be in order of a heap that nobody ever heated. */
+function takesTime({ key, state }: Gate): boolean {
+  return state !== 'not-required' && /^(process-rule|cure|sample)(:|$)/.test(key);
+}
+
+function noTime(open: readonly Gate[], why: string): Outlook {
+  const gates = open.map(({ key, title, text }) => ({ gate: key, title, ...never(text) }));
+  return { gates, earliestMs: null, latestMs: null, notes: [why, ...notes] };
 }
 
 /** How long a laboratory takes is not known here. */

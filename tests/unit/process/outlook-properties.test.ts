@@ -26,6 +26,7 @@ function expectedOf(
   const verdict = evaluateProcess(rule, facts, nowMs, reading);
   if (verdict.status === 'met') return null;
   const given = {
+    stage: 'active' as const,
     ...{ timeZone, gates: [gate], turns: facts.turns, cure: null, lastLookedAtMs: null, samples: [] },
     processes: [{ gate: gate.key, verdict }],
   };
@@ -240,7 +241,7 @@ describe('if readings go on as now', () => {
         const lastLookedAtMs = Math.max(-Infinity, ...checks.map(({ occurredAtMs }) => occurredAtMs));
         const { earliestMs, latestMs } = outlookOf(
           {
-            ...{ timeZone, processes: [], turns: [], cure, samples: [] },
+            ...{ timeZone, stage: 'curing', processes: [], turns: [], cure, samples: [] },
             lastLookedAtMs: Number.isFinite(lastLookedAtMs) ? lastLookedAtMs : null,
             gates: [{ key: 'cure', title: 'Cure', state: 'unmet', text: '' }],
           },

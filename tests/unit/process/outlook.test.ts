@@ -21,7 +21,8 @@ const gate = (key: string, state: Gate['state'] = 'unmet'): Gate => ({
 const outlook = (facts: Partial<OutlookFacts>, now: number) =>
   outlookOf(
     {
-      ...{ timeZone, gates: [], processes: [], turns: [], cure: null, lastLookedAtMs: null, samples: [] },
+      ...{ timeZone, stage: 'active', gates: [], processes: [], turns: [], cure: null },
+      ...{ lastLookedAtMs: null, samples: [] },
       ...facts,
     },
     at(now),
@@ -183,7 +184,7 @@ describe('the other gates', () => {
 describe('the whole', () => {
   it('is ready now where nothing is left', () => {
     const { gates, earliestMs, latestMs } = outlook(
-      { gates: [gate('a', 'met'), gate('b', 'not-required')] },
+      { gates: [gate('process-rule', 'met'), gate('cure', 'not-required')] },
       5,
     );
     expect([gates, earliestMs, latestMs]).toEqual([[], at(5), at(5)]);
@@ -201,6 +202,38 @@ describe('the whole', () => {
   });
 
   it('says that it is no promise', () => {
-    expect(outlook({}, 1).notes[0]).toContain('no promise');
+    expect(outlook({ gates: [gate('process-rule', 'met')] }, 1).notes[0]).toContain('no promise');
+  });
+
+  it('tells no time of a batch that is being built, and says so', () => {
+    const processes = [
+      {
+        gate: 'process-rule',
+        verdict: evaluateProcess(ruleWith({}), batch({ checks: hot(10, 30) }), at(31)),
+      },
+    ];
+    const gates = [gate('permit-valid', 'met'), gate('process-rule'), gate('cure', 'not-required')];
+    const built = outlook({ stage: 'building', gates, processes }, 31);
+    expect(built).toMatchObject({ earliestMs: null, latestMs: null });
+    expect(built.notes[0]).toContain('still being built, and has been neither heated nor cured');
+    expect(built.gates).toMatchObject([{ gate: 'process-rule', earliestMs: null, latestMs: null }]);
+    const met = gates.map((each) => ({ ...each, state: 'met' as const }));
+    expect(outlook({ stage: 'building', gates: met }, 31)).toMatchObject({ gates: [], earliestMs: null });
+  });
+
+  it('tells no time where nothing was named that takes any', () => {
+    const gates = [
+      ...[gate('permit-valid', 'met'), gate('inputs-allowed', 'met'), gate('balance', 'met')],
+      ...[gate('process-rule', 'not-required'), gate('cure', 'not-required')],
+    ];
+    for (const stage of ['active', 'curing'] as const) {
+      const { earliestMs, latestMs, notes } = outlook({ stage, gates }, 1);
+      expect([earliestMs, latestMs]).toEqual([null, null]);
+      expect(notes[0]).toMatch(
+        /^Neither a process rule nor a cure nor a sample .+ local authority decide\.$/,
+      );
+    }
+    for (const key of ['process-rule', 'process-rule:us-503-psrp', 'cure', 'sample:maturity'])
+      expect(outlook({ gates: [...gates, gate(key, 'met')] }, 1).earliestMs).toBe(at(1));
   });
 });
