@@ -81,6 +81,8 @@ describe('the use of compost', () => {
     expect(await pointersOf({ areaValue: '1000000000', areaUnit: 'ha', ...inch })).toEqual(both);
     expect(await pointersOf({ areaValue: '10001', areaUnit: 'ha', ...inch })).toEqual(both);
     expect(await pointersOf({ ...bed, depthValue: '11', depthUnit: 'm' })).toEqual(both);
+    const crumb = { areaValue: '0.0000001', areaUnit: 'm2', depthValue: '0.0001', depthUnit: 'cm' };
+    expect(await pointersOf(crumb)).toEqual(both);
     const thin = { depthValue: '0.000000001', depthUnit: 'cm' };
     expect(await pointersOf({ ...thin, ...yards })).toEqual(['/depthValue', '/volumeValue']);
   });

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { pointersOf } from '../support/intake.js';
-import { made, makeProgramme, type Programme } from '../support/programme.js';
+import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
 import { lotAtHub1, makeYard, putLot, type Yard } from '../support/yard-work.js';
 
 const kg = (value: number) => ({ value, unit: 'kg' });
@@ -72,6 +72,22 @@ describe('recipes of a yard', () => {
       expect(line).toMatchObject({ personId: yard.manager.id, siteId: yard.yard.id });
     });
 
+    it('is changed once by two who change the same version at the same moment', async () => {
+      const { id } = await add();
+      const other = [part('scraps', 3, true), part('chips', 1)];
+      const both = await Promise.all([
+        patch(id, 1, { note: 'From the one' }),
+        patch(id, 1, { parts: other, note: 'From the other' }),
+      ]);
+      expect(both.map(({ status }) => status).sort()).toEqual([200, 412]);
+      const won = both.find(({ status }) => status === 200)!.body;
+      const read = await api.call('GET', `/recipes/${id}`, { as: yard.operator.token });
+      expect(read.body).toEqual(won);
+      expect(won).toMatchObject({ version: 2, parts: { length: won.note === 'From the one' ? 4 : 2 } });
+      const told = (await auditOf(api, 'recipe.changed')).filter(({ subjectId }) => subjectId === id);
+      expect(told).toHaveLength(1);
+    });
+
     it.each<[string, object, string[]]>([
       ['nothing that comes with drop-offs', { parts: [part('scraps', 1), part('chips', 1)] }, ['/parts']],
       ['nothing but drop-offs', { parts: [part('scraps', 1, true), part('chips', 1, true)] }, ['/parts']],
@@ -115,6 +131,7 @@ describe('recipes of a yard', () => {
       expect(idsOf(await list(''))).toEqual(ids);
       const first = await list('limit=2');
       expect(idsOf(await list(`limit=2&cursor=${first.body.next as string}`))).toEqual(ids.slice(2));
+      expect(idsOf(await list(`siteId=${siteId.toUpperCase()}`))).toEqual(ids);
       expect(idsOf(await list(`siteId=${siteId}`, yard.operator.token))).toEqual([]);
       expect(idsOf(await list('', yard.operator.token)).some((id) => ids.includes(id))).toBe(false);
     });
@@ -236,6 +253,14 @@ describe('recipes of a yard', () => {
         expect(pointersOf(await scaled(`?hubs=${wrong}`, api.coordinator))).toEqual(['/hubs']);
       for (const wrong of ['', 'here', `${hub1.id},`, `${hub1.id};${hub2.id}`])
         expect(pointersOf(await scaled(`?hubs=${wrong}`))).toEqual(['/hubs']);
+    });
+
+    it('does not read as if nothing waited to whom may see no hub', async () => {
+      const grants = [{ role: 'operator', siteId: yard.yard.id }];
+      const yardOnly = await makePersona(api, 'Yard Only', grants);
+      const refused = await scaled('', yardOnly.token);
+      expect([refused.status, refused.body.type]).toEqual([403, 'urn:heapwright:problem:not-allowed']);
+      expect(refused.body.detail).toBe('You are an operator at no hub.');
     });
 
     it('answers what it can where a density is missing, and says which', async () => {

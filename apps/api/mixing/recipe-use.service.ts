@@ -82,7 +82,12 @@ export class RecipeUseService {
 
   /** The hubs named, or all at which the asker is an operator. */
   private async hubsOf(actor: Actor, named: string | undefined): Promise<Hub[]> {
-    if (named === undefined) return this.records.hubs(actor.sitesFor('operator'));
+    if (named === undefined) {
+      const own = await this.records.hubs(actor.sitesFor('operator'));
+      // An empty list would read as if nothing waited.
+      if (own.length === 0) throw new Problem('not-allowed', 'You are an operator at no hub.');
+      return own;
+    }
     const ids = [...new Set(named.toLowerCase().split(','))];
     const beyond = ids.find((id) => !actor.mayAt('operator', id));
     if (beyond !== undefined) throw new Problem('other-site', 'You are no operator at each of those hubs.');

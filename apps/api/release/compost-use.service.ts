@@ -75,21 +75,23 @@ function halfTold(query: CompostUseQuery, name: WorkedOut): Fault[] {
   return [{ pointer: `/${name}${missing}`, detail: `goes with ${name}${other}` }];
 }
 
-/** Two figures that are possible by themselves may still make a third that is not. */
+/** Two figures that are possible by themselves may still make a third that is not, or that rounds to nothing. */
 function within<T extends { layer: Layer }>(query: CompostUseQuery, work: () => T): T {
-  const detail = 'makes, with the other, more than 100 km², 10 m or a million m³';
-  const faults = workedOut
-    .filter((name) => query[`${name}Value`] !== undefined)
-    .map((name) => ({ pointer: `/${name}Value`, detail }));
+  const faults = (detail: string) =>
+    workedOut
+      .filter((name) => query[`${name}Value`] !== undefined)
+      .map((name) => ({ pointer: `/${name}Value`, detail: `makes, with the other, ${detail}` }));
+  const tooMuch = faults('more than 100 km², 10 m or a million m³');
   let made: T;
   try {
     made = work();
   } catch (error) {
-    throw error instanceof RangeError ? refused(faults) : error;
+    throw error instanceof RangeError ? refused(tooMuch) : error;
   }
   const { areaMm2, depthUm, volumeMl } = made.layer;
   const fits = areaMm2 <= MOST.areaMm2 && depthUm <= MOST.depthUm && volumeMl <= MOST.volumeMl;
-  if (!fits) throw refused(faults);
+  if (!fits) throw refused(tooMuch);
+  if (Math.min(areaMm2, depthUm, volumeMl) < 1) throw refused(faults('less than 1 mm², 1 µm or 1 mL'));
   return made;
 }
 

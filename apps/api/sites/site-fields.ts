@@ -37,7 +37,8 @@ export function moreThanNothing(amount: number, pointer: string): number {
 /** The sites whose things are listed: those where the role is reached, or the one asked for among them; null is every site. */
 export function sitesAsked(actor: Actor, role: SiteRole, { siteId }: SiteThingsQuery): string[] | null {
   if (siteId === undefined) return actor.sitesFor(role);
-  return actor.mayAt(role, siteId) ? [siteId] : [];
+  const id = siteId.toLowerCase();
+  return actor.mayAt(role, id) ? [id] : [];
 }
 
 /** A place in a list that goes by site and then by code. */
