@@ -79,4 +79,14 @@ export interface MaterialFigures extends Readonly<Record<MaterialFigure, Figure 
   readonly traits: readonly MaterialTrait[];
   /** What no trait says of it, in words. */
   readonly caution: string | null;
+  /** Of a material at a site: figures of the list that cannot stand beside what was measured there. */
+  readonly dropped?: readonly DroppedFigure[];
+}
+
+/** A figure of the list that is not used, since it cannot be of one material with one that was measured. */
+export interface DroppedFigure {
+  readonly figure: MaterialFigure;
+  readonly listed: number;
+  readonly beside: MaterialFigure;
+  readonly measured: number;
 }

@@ -222,6 +222,33 @@ describe('figures that cannot be', () => {
     expect(await strictly(batch.id as string)).toEqual({ value: null, missing: ['wishful'] });
   });
 
+  it('are named where what was measured leaves no place for the C:N of the list', async () => {
+    const batch = await yard.begin();
+    const figures = { nitrogenPercentDry: 0.9, carbonToNitrogen: 60, moisturePercent: 38 };
+    await made(api, '/materials', {
+      ...{ code: 'e-leaves', name: 'Leaves E', class: 'carbon' },
+      ...figuresFrom('A handbook', figures),
+    });
+    const sample = {
+      siteId: yard.yard.id,
+      material: 'e-leaves',
+      by: 'Fell Laboratory',
+      nitrogenPercentDry: 31,
+    };
+    await made(api, '/material-measurements', sample, yard.manager.token);
+    await add(batch, { material: 'e-leaves', mass: kg(3) });
+    const mix = await read(batch, 'mix');
+    expect(mix.carbonToNitrogen).toBeNull();
+    expect(mix.contradicted).toEqual([
+      {
+        material: 'e-leaves',
+        detail:
+          'the nitrogen of 31 % of the dry matter that was measured here cannot go with the C:N of 60 that the list has, and nothing else says the C:N',
+      },
+    ]);
+    expect(mix).toMatchObject({ moisturePercent: 38 });
+  });
+
   it('count as unknown, all of the material, where one of them cannot be at all', async () => {
     const batch = await yard.begin();
     await made(api, '/materials', { code: 'soaked', name: 'Soaked', class: 'nitrogen' });

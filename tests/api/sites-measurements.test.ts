@@ -50,7 +50,7 @@ describe('measurements of materials', () => {
       ...{ ...figures, carbonToNitrogen: null, moisturePercent: null, bulkDensityKgM3: null },
       ...{ id: answer.body.id, siteId: programme.yard1.id, material: 'grass-clippings' },
       ...{ occurredAt: '2026-05-02T15:00:00.000Z', by: 'Fell Laboratory', reference: 'FL-204' },
-      ...{ note: 'First cut', entered: {}, voidedAt: null, voidReason: null },
+      ...{ note: 'First cut', entered: {}, warnings: [], voidedAt: null, voidReason: null },
       ...{ recordedAt: answer.body.recordedAt, recordedBy: programme.people.manager.id },
     });
     const path = `${PATH}/${answer.body.id as string}`;
@@ -83,6 +83,31 @@ describe('measurements of materials', () => {
     expect([other.status, other.body.type]).toEqual([409, 'urn:heapwright:problem:other-body']);
     const elsewhere = { ...body, siteId: programme.hub1.id };
     expect((await post(elsewhere)).body.type).toBe('urn:heapwright:problem:other-body');
+  });
+
+  it('say what is worth a second look, and are kept all the same', async () => {
+    const sample = { bulkDensity: { kgM3: 4950 }, nitrogenPercentDry: 31 };
+    const { status, body } = await post({ material: 'leaves', ...sample }, manager);
+    expect(status).toBe(201);
+    expect(body.warnings).toEqual([
+      {
+        ...{ code: 'far-from-list', pointer: '/nitrogenPercentDry' },
+        text: 'Nitrogen of 31 % of the dry matter is more than twice what the list has of Leaves, mixed: 0.5 to 1.3 % of the dry matter.',
+      },
+      {
+        ...{ code: 'far-from-list', pointer: '/bulkDensity' },
+        text: 'Bulk density of 4950 kg/m³ is more than twice what the list has of Leaves, mixed: 60 to 297 kg/m³.',
+      },
+      expect.objectContaining({ code: 'too-dense', pointer: '/bulkDensity' }),
+      expect.objectContaining({ code: 'too-much-nitrogen', pointer: '/nitrogenPercentDry' }),
+      expect.objectContaining({ code: 'list-left-out', pointer: '/nitrogenPercentDry' }),
+    ]);
+    const path = `${PATH}/${body.id as string}`;
+    expect((await api.call('GET', path, { as: operator })).body.warnings).toEqual(body.warnings);
+    const query = `?siteId=${programme.yard1.id}&material=leaves`;
+    const { items } = (await api.call('GET', PATH + query, { as: operator })).body;
+    expect(items).toEqual([body]);
+    expect((await voided(body.id as string, 'Whole bucket weighed')).body.warnings).toEqual(body.warnings);
   });
 
   it('are taken back once, with a reason, and stay in the list', async () => {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
+  amountOf,
   contradictionsIn,
   eachFigure,
   type MaterialFigures,
@@ -94,5 +95,9 @@ function unusedOf(part: MixPart): string | null {
   const { material } = part;
   if (canBeMixed(material) && !('lacking' in termOf('carbonToNitrogen', part))) return null;
   const [first] = contradictionsIn(material.kind, material);
-  return first ? `${figureNames[first.figures[0]]} ${first.detail}` : null;
+  if (first) return `${figureNames[first.figures[0]]} ${first.detail}`;
+  const [dropped] = material.dropped ?? [];
+  if (!dropped) return null;
+  const { figure, listed, beside, measured } = dropped;
+  return `the ${amountOf(beside, measured)} that was measured here cannot go with the ${amountOf(figure, listed)} that the list has, and nothing else says the C:N`;
 }

@@ -1,5 +1,6 @@
+import { type MeasuredDoubtCode, measuredDoubtCodes } from '#libs/materials';
 import type { Mass as EnteredMass, Volume as EnteredVolume } from '#libs/quantities';
-import { Instant, Json, ListOf, MaterialCode, Nested, Num, Text, Uuid } from '../http/dto/fields.js';
+import { Instant, Json, ListOf, MaterialCode, Nested, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
 import { Mass, MassDto, Volume, VolumeDto } from '../http/dto/quantities.js';
 import { DENSITY_MOST, RATIO_MOST } from './material-figures.dto.js';
 import { SiteThingsQuery } from './site-fields.js';
@@ -54,6 +55,12 @@ export interface EnteredMeasurement {
   bulkDensity?: { kgM3?: number; full?: EnteredMass; empty?: EnteredMass; volume?: EnteredVolume };
 }
 
+export class MeasurementWarningDto {
+  @OneOf(measuredDoubtCodes) code!: MeasuredDoubtCode;
+  @Text(600) text!: string;
+  @Text(100, { description: 'JSON Pointer into the entry' }) pointer!: string;
+}
+
 export class MeasurementDto {
   @Uuid() id!: string;
   @Uuid() siteId!: string;
@@ -69,6 +76,10 @@ export class MeasurementDto {
   @Num(0, DENSITY_MOST, unknown) bulkDensityKgM3!: number | null;
   @Text(2000, unknown) note!: string | null;
   @Json({ description: 'Moisture and density as they were typed' }) entered!: EnteredMeasurement;
+  @ListOf(() => MeasurementWarningDto, 20, {
+    description: 'Held against the programme’s list as it stands now; none of them a refusal',
+  })
+  warnings!: MeasurementWarningDto[];
   @Instant() recordedAt!: string;
   @Uuid() recordedBy!: string;
   @Instant(unknown) voidedAt!: string | null;

@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { contradictionsIn, eachFigure, type MaterialFigure, type MaterialKind } from '#libs/materials';
+import {
+  contradictionsIn,
+  doubtsIn,
+  eachFigure,
+  type MaterialFigure,
+  type MaterialFigures,
+  type MaterialKind,
+} from '#libs/materials';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
@@ -19,6 +26,7 @@ import {
 } from './measurements.records.js';
 import { sitesAsked } from './site-fields.js';
 import { SiteFactsRecords } from './site-facts.records.js';
+import { SiteFactsService } from './site-facts.service.js';
 
 /** What a laboratory or the crew measured of the materials of a site. */
 @Injectable()
@@ -27,16 +35,17 @@ export class MeasurementsService {
     private readonly measurements: MeasurementsRecords,
     private readonly materials: MaterialsRecords,
     private readonly sites: SiteFactsRecords,
+    private readonly facts: SiteFactsService,
     private readonly clock: Clock,
   ) {}
 
   async record(actor: Actor, dto: NewMeasurementDto): Promise<Recorded<MeasurementDto>> {
     const before = dto.id === undefined ? null : await this.measurements.find(dto.id);
-    if (before) return sentBefore(before, dto);
+    if (before) return this.sentBefore(before, dto);
     const measurement = await this.newMeasurementOf(dto);
     const isNew = await this.measurements.keep(actor, measurement);
     const row = await this.find(measurement.id);
-    return isNew ? { replayed: false, body: view(row) } : sentBefore(row, dto);
+    return isNew ? { replayed: false, body: await this.told(row) } : this.sentBefore(row, dto);
   }
 
   async list(actor: Actor, query: MeasurementsQuery): Promise<Page<MeasurementDto>> {
@@ -47,11 +56,13 @@ export class MeasurementsService {
       limit: query.limit,
       after: after && { occurredAt: String(after[0]), id: String(after[1]) },
     });
-    return pageOf(rows, query.limit, (row) => [row.occurredAt.toISOString(), row.id], view);
+    const listed = await this.listed(rows);
+    const told = (row: MeasurementRow) => view(row, listed.get(row.material));
+    return pageOf(rows, query.limit, (row) => [row.occurredAt.toISOString(), row.id], told);
   }
 
   async get(id: string): Promise<MeasurementDto> {
-    return view(await this.find(id));
+    return this.told(await this.find(id));
   }
 
   /** Sent again with the same reason it is answered as it stands. */
@@ -59,7 +70,7 @@ export class MeasurementsService {
     const before = await this.find(id);
     if (!voidedBefore(before, reason) && !(await this.measurements.void(actor, id, reason)))
       voidedBefore(await this.find(id), reason);
-    return view(await this.find(id));
+    return this.told(await this.find(id));
   }
 
   private async newMeasurementOf(dto: NewMeasurementDto): Promise<NewMeasurement> {
@@ -84,6 +95,22 @@ export class MeasurementsService {
     if (!row) throw notFound('measurement');
     return row;
   }
+
+  private async sentBefore(row: MeasurementRow, dto: NewMeasurementDto): Promise<Recorded<MeasurementDto>> {
+    requireSameBody(row.bodySha256, bodyDigest(dto));
+    return { replayed: true, body: await this.told(row) };
+  }
+
+  private async told(row: MeasurementRow): Promise<MeasurementDto> {
+    return view(row, (await this.listed([row])).get(row.material));
+  }
+
+  /** What the programme's list says of the materials that were measured. */
+  private async listed(rows: readonly MeasurementRow[]): Promise<Map<string, MaterialFigures>> {
+    const codes = [...new Set(rows.map(({ material }) => material))];
+    const figures = codes.length === 0 ? [] : await this.facts.materialFigures(codes);
+    return new Map(figures.map((material) => [material.code, material]));
+  }
 }
 
 const fieldOf = (figure: MaterialFigure) =>
@@ -102,14 +129,14 @@ function requirePossible(kind: MaterialKind, figures: MeasuredFigures): void {
   if (faults.length > 0) throw new Problem('invalid', faults[0]?.detail, faults);
 }
 
-function sentBefore(row: MeasurementRow, dto: NewMeasurementDto): Recorded<MeasurementDto> {
-  requireSameBody(row.bodySha256, bodyDigest(dto));
-  return { replayed: true, body: view(row) };
-}
-
-function view({ bodySha256: _, ...row }: MeasurementRow): MeasurementDto {
+function view(
+  { bodySha256: _, ...row }: MeasurementRow,
+  listed: MaterialFigures | undefined,
+): MeasurementDto {
+  const doubts = listed ? doubtsIn(listed, row) : [];
   return {
     ...row,
+    warnings: doubts.map(({ code, figure, text }) => ({ code, text, pointer: `/${fieldOf(figure)}` })),
     occurredAt: row.occurredAt.toISOString(),
     recordedAt: row.recordedAt.toISOString(),
     voidedAt: row.voidedAt?.toISOString() ?? null,

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { eachFigure, type MaterialFigures, withMeasured } from '#libs/materials';
+import { droppedOf, eachFigure, type MaterialFigures, withMeasured } from '#libs/materials';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { lotFacts } from './lot-facts.js';
@@ -75,5 +75,8 @@ function figuresOf({ figures, readings, ...row }: MaterialRow): MaterialFigures 
     ...reading,
     source: `Measured at the site: ${by}${reference === null ? '' : ` (${reference})`}`,
   }));
-  return withMeasured({ ...row, ...listed }, measured);
+  const published = { ...row, ...listed };
+  const used = withMeasured(published, measured);
+  const dropped = droppedOf(published, used);
+  return dropped.length === 0 ? used : { ...used, dropped };
 }
