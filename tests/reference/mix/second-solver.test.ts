@@ -59,7 +59,7 @@ const sample = (seed: number, numRuns: number): AdditionsQuestion[] =>
   fc.sample(questions(12), { seed, numRuns });
 
 describe('two solvers', () => {
-  it('agree on every problem that 400 questions put to them', async () => {
+  it('agree on every problem that 250 questions put to them', async () => {
     const counted: Record<string, number> = {};
     await withHighs((highs) => {
       const both: Solve = (problem) => {
@@ -71,10 +71,10 @@ describe('two solvers', () => {
         counted[one.status] = (counted[one.status] ?? 0) + 1;
         return one;
       };
-      for (const question of sample(20_261_125, 400)) additionsFor(question, both);
+      for (const question of sample(20_261_125, 250)) additionsFor(question, both);
     });
-    expect(counted['optimal']).toBeGreaterThan(500);
-    expect(counted['infeasible']).toBeGreaterThan(300);
+    expect(counted['optimal']).toBeGreaterThan(300);
+    expect(counted['infeasible']).toBeGreaterThan(200);
   });
 
   it.each(['mass', 'cost'] as const)('lead to the same answer, least by %s', async (leastBy) => {
@@ -82,7 +82,7 @@ describe('two solvers', () => {
       additions.reduce((total, { massG }) => total + massG, 0);
     let found = 0;
     await withHighs((highs) => {
-      for (const question of sample(4, 300)) {
+      for (const question of sample(4, 200)) {
         const one = additionsFor({ ...question, leastBy }, highs);
         const other = additionsFor({ ...question, leastBy }, yalpsSolve);
         expect(other.state).toBe(one.state);
@@ -98,6 +98,6 @@ describe('two solvers', () => {
         );
       }
     });
-    expect(found).toBeGreaterThan(50);
+    expect(found).toBeGreaterThan(30);
   });
 });

@@ -79,7 +79,7 @@ async function always(
 describe('what to add, whatever is asked', () => {
   it('keeps every target and takes no more than there is', async () => {
     let strictly = 0;
-    await always(questions(8), 300, (question, answer) => {
+    await always(questions(8), 200, (question, answer) => {
       if (answer.state !== 'found') return;
       const mix = withAdditions(question, answer);
       expect(mix.value).toEqual(answer.after!.value);
@@ -93,12 +93,12 @@ describe('what to add, whatever is asked', () => {
       }
     });
     expect(strictly).toBeGreaterThan(0.9 * seen.get('found')!);
-    expect(seen.get('found')).toBeGreaterThan(30);
-    expect(seen.get('impossible')).toBeGreaterThan(30);
+    expect(seen.get('found')).toBeGreaterThan(20);
+    expect(seen.get('impossible')).toBeGreaterThan(20);
   });
 
   it('is not beaten on a grid of all amounts: nothing less or cheaper is in range, nor anything where it says impossible', async () => {
-    await always(questions(2), 150, (question, answer) => {
+    await always(questions(2), 100, (question, answer) => {
       if (answer.state !== 'found' && answer.state !== 'impossible') return;
       const costOf = (masses: readonly number[]) =>
         masses.reduce(
@@ -114,7 +114,7 @@ describe('what to add, whatever is asked', () => {
       );
       // Grams are rounded up, with room for one on each side of each target.
       const best = answer.state === 'found' ? score(answered) * (1 - 1e-3) - 200 : Infinity;
-      for (const masses of grid(question, 6)) {
+      for (const masses of grid(question, 5)) {
         if (score(masses) >= best) continue;
         const mix = mixOf([
           ...question.parts,
@@ -126,7 +126,7 @@ describe('what to add, whatever is asked', () => {
   });
 
   it('by cost costs no more than by mass, and by mass weighs no more than by cost', async () => {
-    await always(questions(8), 150, (question, _, ask) => {
+    await always(questions(8), 100, (question, _, ask) => {
       const [byMass, byCost] = [ask({ ...question, leastBy: 'mass' }), ask({ ...question, leastBy: 'cost' })];
       expect(byMass.state).toBe(byCost.state);
       const mass = ({ additions }: AdditionsAnswer) =>
@@ -137,7 +137,7 @@ describe('what to add, whatever is asked', () => {
   });
 
   it('names as unmet what can only be met by leaving it out, and comes as near as it says', async () => {
-    await always(questions(8), 150, (question, answer, ask) => {
+    await always(questions(8), 100, (question, answer, ask) => {
       if (answer.state !== 'impossible') return;
       expect(answer.unmet.length).toBeGreaterThan(0);
       const unmet = new Set(answer.unmet.map(({ target }) => target.figure));

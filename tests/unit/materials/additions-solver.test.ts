@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type LinearProblem, type Solve, withHighs } from '#libs/materials';
 import { keeping } from '../../../libs/materials/additions/highs.js';
-import { leastInTurn } from '../../../libs/materials/additions/linear.js';
+import { dot, leastInTurn } from '../../../libs/materials/additions/linear.js';
 
 const atLeastTwo: LinearProblem = { least: [1], most: [null], rows: [{ coefficients: [1], atLeast: 2 }] };
 
@@ -26,6 +26,44 @@ describe('HiGHS', () => {
     const odd = { ...atLeastTwo, least: [Number.NaN] };
     await expect(withHighs((solve) => solve(odd))).rejects.toThrow();
     expect(await withHighs((solve) => solve(atLeastTwo))).toMatchObject({ values: [2] });
+  });
+
+  it('comes to an end by its own tolerance where it comes to none by a narrower one', async () => {
+    // Of a batch of a few grams of which little is known, with a range of the width of a millionth.
+    const rows = [
+      {
+        coefficients: [0, 1, 0, 0, 1, 0, 0.00002127765941424881, 0.00031704206088436484],
+        atLeast: 1.504973524493405e-7,
+      },
+      {
+        coefficients: [
+          1, -0.1607225380645956, 0.8349466282287032, 1, -0.1607225380645956, 0.9988392774619355,
+          0.9988392774619355, 0.4191671107024053,
+        ],
+        atLeast: 0.15772276405476365,
+      },
+      {
+        coefficients: [
+          -1, 0.16072255672002314, -0.8349466255759236, -1, 0.16072255672002314, -0.99883927744328,
+          -0.99883927744328, -0.41916710136711155,
+        ],
+        atLeast: -0.15772268668117,
+      },
+      {
+        coefficients: [
+          -0.02806446525520534, 0.11350503851897384, 0.04850556005035987, -0.02806446525520534,
+          0.11350503851897384, -0.010671864119821855, 1, 0.010989334880358593,
+        ],
+        atLeast: -0.7066274359667841,
+      },
+    ];
+    const most = [
+      0.003942303681186695, 1.1997600911731287e-8, 100, 99.9960576951256, 99.9999999880024, 100, 100, 100,
+    ];
+    const outcome = await withHighs((solve) => solve({ least: [0, 0, 0, 1, 1, 1, 1, 1], most, rows }));
+    if (outcome.status !== 'optimal') throw new Error(outcome.status);
+    for (const { coefficients, atLeast } of rows)
+      expect(dot(coefficients, outcome.values)).toBeGreaterThan(atLeast - 1e-6);
   });
 
   it('answers each problem as if it were the first', async () => {
