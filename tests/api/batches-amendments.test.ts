@@ -1,5 +1,6 @@
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startingMaterials } from '#libs/materials';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
@@ -14,15 +15,22 @@ describe('amendments', () => {
   let api: TestApi;
   let programme: Programme;
   let yard: Yard;
+  let barrow: { id: string };
   beforeAll(async () => {
     api = await startApi();
     programme = await makeProgramme(api);
     yard = await makeYard(api, programme);
+    barrow = await container('barrow', yard.yard.id, 90);
   });
   afterAll(() => api.stop());
 
   const post = (path: string, body: unknown, as = yard.manager.token) => api.call('POST', path, { as, body });
   const get = (path: string) => api.call('GET', path, { as: yard.operator.token });
+  const container = (named: string, siteId: string, litres?: number) => {
+    const volume = litres === undefined ? {} : { volume: { value: litres, unit: 'L' } };
+    return made<{ id: string }>(api, '/containers', { siteId, code: named, tare: kg(15), ...volume });
+  };
+  const barrows = (count: number) => ({ containerId: barrow.id, count });
   const pathOf = (batch: { id: string }) => `/batches/${batch.id}/amendments`;
 
   /** A batch of 500 kg of chips that is curing, and gave overs. */
@@ -87,6 +95,93 @@ describe('amendments', () => {
     expect(water.body).toMatchObject({ material: 'water', massKg: 40, basis: 'volume' });
   });
 
+  it('takes containers for what they hold, also half ones, by the density that the yard had measured by then', async () => {
+    const listed = (await api.call('GET', '/materials/leaves', { as: yard.operator.token })).body;
+    const bucket = {
+      siteId: yard.yard.id,
+      material: 'leaves',
+      by: 'bucket test',
+      bulkDensity: { kgM3: 80.04 },
+    };
+    const measured = { ...bucket, occurredAt: '2026-03-05T12:00:00Z' };
+    await made(api, '/material-measurements', measured, yard.manager.token);
+    const batch = await yard.begin();
+    const leaves = { from: 'stock', material: 'leaves', containers: barrows(6.5) };
+    const before = await post(pathOf(batch), { ...leaves, occurredAt: '2026-03-04T12:00:00Z' });
+    expect([before.status, before.body]).toMatchObject([
+      201,
+      {
+        ...{ basis: 'volume', volumeL: 585, entered: { containers: barrows(6.5) } },
+        densityKgM3: listed.bulkDensityKgM3.typical,
+        densitySource: listed.bulkDensityKgM3.source,
+      },
+    ]);
+    const after = await post(pathOf(batch), { ...leaves, occurredAt: '2026-03-05T13:00:00Z' });
+    // 585 L of 80.04 kg/m³.
+    expect(after.body).toMatchObject({
+      ...{ basis: 'volume', volumeL: 585, massKg: 46.823, densityKgM3: 80.04 },
+      densitySource: 'Measured at the site: bucket test',
+    });
+    const water = await post(pathOf(batch), { from: 'water', containers: barrows(0.5) });
+    expect(water.body).toMatchObject({ material: 'water', massKg: 45, volumeL: 45 });
+  });
+
+  it('warns of what lies in stock no more, of what no permit lists, and of what draws animals or burns, and takes it', async () => {
+    const warned = async (sent: object) => {
+      const answer = await post(pathOf(batch), { from: 'stock', ...sent });
+      expect(answer.status).toBe(201);
+      return answer.body.warnings;
+    };
+    const count = (material: string, amount: object, occurredAt: string) =>
+      made(api, '/stock-counts', { siteId: yard.yard.id, material, amount, occurredAt }, yard.operator.token);
+    const batch = await yard.begin({ occurredAt: '2026-04-01T12:00:00Z' });
+    const animal = {
+      code: 'animal-product',
+      text: expect.stringContaining('No permit of that day is on record.'),
+      pointer: '/material',
+    };
+    expect(await warned({ material: 'dairy', mass: kg(1) })).toEqual([animal]);
+    await made(api, '/permits', {
+      ...{ siteId: yard.yard.id, reference: 'SNIPE-1', validFrom: '2026-04-02' },
+      materials: ['sawdust', 'straw-wheat'],
+    });
+    const on = (day: number) => ({ occurredAt: `2026-04-0${day}T18:00:00Z` });
+    const dairy = startingMaterials.find(({ code: of }) => of === 'dairy')!;
+    expect(await warned({ material: 'dairy', mass: kg(1), ...on(1) })).toEqual([animal]);
+    expect(await warned({ material: 'dairy', mass: kg(1), ...on(2) })).toEqual([
+      {
+        code: 'material-not-on-permit',
+        text: `Permit SNIPE-1 does not list "${dairy.name}".`,
+        pointer: '/material',
+      },
+      { ...animal, text: expect.stringContaining('Permit SNIPE-1 as recorded does not list it.') },
+    ]);
+    const ash = await warned({ material: 'wood-ash', mass: kg(1) });
+    expect(ash.map((one: { code: string }) => one.code)).toEqual(['material-not-on-permit', 'caustic']);
+
+    await count('sawdust', { mass: kg(220) }, on(3).occurredAt);
+    const sawdust = (mass: number, day: number) =>
+      warned({ material: 'sawdust', mass: kg(mass), ...on(day) });
+    expect(await sawdust(900, 2)).toEqual([]);
+    expect(await sawdust(20, 3)).toEqual([]);
+    const beyond = await post(pathOf(batch), { from: 'stock', material: 'sawdust', mass: kg(900), ...on(4) });
+    expect(beyond.body.warnings).toEqual([
+      { code: 'more-than-in-stock', text: '900 kg is more than the 200 kg left by the count of 2026-04-03.' },
+    ]);
+    expect(await sawdust(1, 5)).toEqual([
+      { code: 'more-than-in-stock', text: 'None is left by the count of 2026-04-03.' },
+    ]);
+    await post(`${pathOf(batch)}/${beyond.body.id as string}/void`, { reason: 'not that much' });
+    expect(await sawdust(199, 6)).toEqual([]);
+    // What may have been sprayed is asked where it is brought, and water and overs are of no list.
+    expect(await warned({ material: 'straw-wheat', mass: kg(1) })).toEqual([]);
+    expect(await warned({ from: 'water', mass: kg(1) })).toEqual([]);
+    // They are kept with it.
+    const { items } = (await get(pathOf(batch))).body;
+    const kept = items.find(({ id }: { id: string }) => id === beyond.body.id);
+    expect(kept.warnings).toEqual(beyond.body.warnings);
+  });
+
   it('answers one that is sent again with the first, also at the same moment and after the hot phase', async () => {
     const batch = await yard.begin();
     const body = { id: v7(), from: 'water', mass: kg(20) };
@@ -105,10 +200,25 @@ describe('amendments', () => {
   it('refuses what no amendment can be', async () => {
     const batch = await yard.begin();
     const stock = { from: 'stock', material: 'wood-chips' };
+    const elsewhere = await container('E1', programme.yard2.id, 90);
+    const unmeasured = await container('N1', yard.yard.id);
+    const retired = await container('R1', yard.yard.id, 90);
+    await api.call('PATCH', `/containers/${retired.id}`, {
+      ...{ as: api.coordinator, body: { retired: true }, headers: { 'if-match': '"1"' } },
+    });
     const cases: [object, string[]][] = [
       [{ mass: kg(1) }, ['/from']],
       [{ ...stock }, ['/mass']],
       [{ ...stock, mass: kg(1), volume: { value: 1, unit: 'L' } }, ['/volume']],
+      [{ ...stock, mass: kg(1), containers: barrows(1) }, ['/containers']],
+      [{ ...stock, containers: barrows(0) }, ['/containers']],
+      [{ ...stock, containers: barrows(9_000) }, ['/containers/count']],
+      [{ ...stock, containers: { containerId: barrow.id } }, ['/containers/count']],
+      [{ ...stock, containers: { count: 1 } }, ['/containers/containerId']],
+      [{ ...stock, containers: { containerId: v7(), count: 1 } }, ['/containers/containerId']],
+      [{ ...stock, containers: { containerId: elsewhere.id, count: 1 } }, ['/containers/containerId']],
+      [{ ...stock, containers: { containerId: unmeasured.id, count: 1 } }, ['/containers/containerId']],
+      [{ ...stock, containers: { containerId: retired.id, count: 1 } }, ['/containers/containerId']],
       [{ ...stock, mass: kg(0) }, ['/mass']],
       [{ ...stock, mass: kg(-1) }, ['/mass/value']],
       [{ ...stock, mass: { value: 1, unit: 'L' } }, ['/mass/unit']],

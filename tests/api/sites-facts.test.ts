@@ -42,7 +42,8 @@ describe('what the other areas ask of sites', () => {
     expect(whole).toEqual({
       site,
       material: {
-        ...{ code: 'food-scraps', class: 'nitrogen', traits: [...scraps.traits], retired: false },
+        ...{ code: 'food-scraps', name: scraps.name, class: 'nitrogen' },
+        ...{ traits: [...scraps.traits], retired: false },
         bulkDensityKgM3: scraps.bulkDensityKgM3!.typical,
         densitySource: scraps.bulkDensityKgM3!.source,
       },

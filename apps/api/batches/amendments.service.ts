@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { estimateMassG, kgOf, litresOf, massToG, volumeToMl } from '#libs/quantities';
+import { kgOf, litresOf } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { idOr } from '../http/dto/id.js';
@@ -11,6 +11,8 @@ import { logPage, type NewEntry, recordOnce, voidOnce } from '../http/writes/bat
 import { bodyDigest, type Recorded } from '../http/writes/replay.js';
 import { Work } from '../http/writes/work.js';
 import { type IntakeFacts, SiteFactsService } from '../sites/site-facts.service.js';
+import { amountOf } from './amendment-amount.js';
+import { type Watched, warningsOf } from './amendment-warnings.js';
 import type { AmendmentDto, NewAmendmentDto } from './amendments.dto.js';
 import { type AmendmentRow, AmendmentsRecords } from './amendments.records.js';
 import { BatchesRecords } from './batches.records.js';
@@ -51,23 +53,31 @@ export class AmendmentsService {
     const occurredAt = happenedSince(dto.occurredAt, this.clock.nowMs(), began, 'the batch was begun');
     const fromBatchId = await this.giverOf(actor, batchId, dto);
     const materialCode = materialOf(dto);
-    const material = await this.listed(batch.siteId, materialCode, occurredAt);
+    const facts = await this.listed(batch.siteId, materialCode, dto.containers?.containerId, occurredAt);
+    const { siteId } = batch;
+    const density = await this.sites.densityOf(materialCode, { siteId, atMs: occurredAt.getTime() });
+    const amount = amountOf(dto, { siteId, materialCode, container: facts.container, density });
+    const counted = await this.amendments.counted(siteId, materialCode, occurredAt);
+    const warnings = warningsOf({ source: dto.from, massG: amount.massG, facts, counted });
     const own = {
-      ...amountOf(dto, material),
-      materialCode,
-      source: dto.from,
-      fromBatchId,
-      note: dto.note ?? null,
+      ...amount,
+      ...{ materialCode, source: dto.from, fromBatchId, note: dto.note ?? null },
+      warnings: JSON.stringify(warnings),
     };
-    return { siteId: batch.siteId, occurredAt, own };
+    return { siteId, occurredAt, own };
   }
 
-  private async listed(siteId: string, materialCode: string, at: Date): Promise<Material> {
-    const [facts] = await this.sites.forIntake(siteId, [{ materialCode, atMs: at.getTime() }]);
+  private async listed(
+    siteId: string,
+    materialCode: string,
+    containerId: string | undefined,
+    at: Date,
+  ): Promise<Listed> {
+    const [facts] = await this.sites.forIntake(siteId, [{ materialCode, containerId, atMs: at.getTime() }]);
     const material = facts?.material;
     if (!material) throw invalid('/material', `"${materialCode}" is no material of the list`);
     if (material.retired) throw invalid('/material', `"${materialCode}" is retired`);
-    return material;
+    return { ...facts, material };
   }
 
   /** The batch that overs come from: of a yard at which the actor is an operator at least. */
@@ -95,35 +105,7 @@ function materialOf({ from, material }: NewAmendmentDto): string {
   return material;
 }
 
-type Material = NonNullable<IntakeFacts['material']>;
-
-type Amount = Pick<AmendmentRow, 'basis' | 'massG' | 'volumeMl' | 'densityKgM3' | 'densitySource'> & {
-  entered: string;
-};
-
-function amountOf({ mass, volume }: NewAmendmentDto, material: Material): Amount {
-  if (mass && !volume) {
-    const massG = massToG(mass);
-    if (massG === 0) throw invalid('/mass', 'must be more than nothing');
-    const noVolume = { volumeMl: null, densityKgM3: null, densitySource: null };
-    return { basis: 'scale', massG, ...noVolume, entered: JSON.stringify({ mass }) };
-  }
-  if (!volume || mass) throw invalid(mass ? '/volume' : '/mass', 'send either mass or volume');
-  const { bulkDensityKgM3: densityKgM3, densitySource } = material;
-  if (densityKgM3 === null)
-    throw invalid('/volume', `no bulk density of ${material.code} is known: weigh it, or add its density`);
-  const volumeMl = volumeToMl(volume);
-  const massG = estimateMassG(volumeMl, densityKgM3);
-  if (massG === 0) throw invalid('/volume', 'must be more than nothing');
-  return {
-    basis: 'volume',
-    massG,
-    volumeMl,
-    densityKgM3,
-    densitySource,
-    entered: JSON.stringify({ volume }),
-  };
-}
+type Listed = IntakeFacts & Watched['facts'];
 
 function view(row: AmendmentRow): AmendmentDto {
   return {
@@ -137,6 +119,7 @@ function view(row: AmendmentRow): AmendmentDto {
     volumeL: row.volumeMl === null ? null : litresOf(row.volumeMl),
     densityKgM3: row.densityKgM3,
     densitySource: row.densitySource,
+    warnings: row.warnings,
     entered: row.entered,
   };
 }

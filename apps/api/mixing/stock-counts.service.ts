@@ -8,18 +8,19 @@ import { happenedAt } from '../http/dto/time.js';
 import { invalid, notFound } from '../http/problems/catalogue.js';
 import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { voidedBefore } from '../http/writes/write-once.js';
-import { type IntakeFacts, SiteFactsService } from '../sites/site-facts.service.js';
+import {
+  type Density,
+  type IntakeFacts,
+  measureOf,
+  SiteFactsService,
+  type SiteMeasure,
+} from '../sites/site-facts.service.js';
 import { sitesAsked } from './sites-asked.js';
 import type { NewStockCountDto, StockAmountDto, StockCountDto, StockCountsQuery } from './stock.dto.js';
 import { type NewStockCount, type StockAmount, type StockCountRow, StockRecords } from './stock.records.js';
 
 /** What no heap of a yard holds: the same that a single volume may be. */
 const MOST_ML = 200_000_000;
-
-interface Density {
-  kgM3: number;
-  source: string;
-}
 
 /** What the crew finds to lie at a yard. It takes no part in any balance: it says what there is to take from. */
 @Injectable()
@@ -73,18 +74,14 @@ export class StockCountsService {
     const asked = { materialCode, containerId, atMs: occurredAt.getTime() };
     const [facts] = await this.sites.forIntake(siteId, [asked]);
     requireMaterial(facts, materialCode);
-    const density = await this.densityOf(materialCode, siteId, occurredAt);
+    const pointer = '/amount/containerId';
+    const container = containerId === undefined ? null : measureOf(facts?.container ?? null, siteId, pointer);
+    const density = await this.sites.densityOf(materialCode, { siteId, atMs: occurredAt.getTime() });
     return {
       ...{ id: idOr(dto.id), siteId, materialCode, occurredAt, costPerKg, note },
-      ...amountOf(amount, containerIn(facts, amount, siteId), density),
+      ...amountOf(amount, container, density),
       bodySha256: bodyDigest(dto),
     };
-  }
-
-  private async densityOf(materialCode: string, siteId: string, at: Date): Promise<Density | null> {
-    const [material] = await this.sites.materialFigures([materialCode], { siteId, atMs: at.getTime() });
-    const figure = material?.bulkDensityKgM3;
-    return figure ? { kgM3: figure.typical, source: figure.source } : null;
   }
 }
 
@@ -98,27 +95,11 @@ function requireMaterial(facts: IntakeFacts | undefined, code: string): void {
   if (facts.material.retired) throw invalid('/material', `"${code}" is retired`);
 }
 
-interface Container {
-  id: string;
-  volumeMl: number;
-}
-
-function containerIn(
-  facts: IntakeFacts | undefined,
-  { containerId }: StockAmountDto,
-  siteId: string,
-): Container | null {
-  if (containerId === undefined) return null;
-  const container = facts?.container;
-  const pointer = '/amount/containerId';
-  if (container?.siteId !== siteId) throw invalid(pointer, 'is no container of this site');
-  const { id, code, volumeMl, retired } = container;
-  if (retired) throw invalid(pointer, `${code} is retired`);
-  if (volumeMl === null) throw invalid(pointer, `how much ${code} holds is not known: add its volume first`);
-  return { id, volumeMl };
-}
-
-function amountOf(amount: StockAmountDto, container: Container | null, density: Density | null): StockAmount {
+function amountOf(
+  amount: StockAmountDto,
+  container: SiteMeasure | null,
+  density: Density | null,
+): StockAmount {
   const { mass, volume, count } = amount;
   const named = [mass, volume, amount.containerId].filter((one) => one !== undefined);
   if (named.length !== 1) throw invalid('/amount', 'must be one of mass, volume, and containerId with count');

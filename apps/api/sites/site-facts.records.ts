@@ -17,7 +17,7 @@ const INTAKE = `
   SELECT
     json_build_object('id', s.id, 'code', s.code, 'timeZone', s.time_zone, 'jurisdictionId', s.jurisdiction_id,
       'takesDropOffs', s.takes_drop_offs, 'openedOn', s.opened_on) AS site,
-    (SELECT json_agg(json_build_object('code', m.code, 'class', m.class, 'traits', m.traits,
+    (SELECT json_agg(json_build_object('code', m.code, 'name', m.name, 'class', m.class, 'traits', m.traits,
         'bulkDensityKgM3', f.typical, 'densitySource', f.source, 'retired', m.retired_at IS NOT NULL))
       FROM material m LEFT JOIN LATERAL (SELECT typical, source FROM material_figure
         WHERE material_code = m.code AND figure = 'bulkDensityKgM3' LIMIT 1) f ON true

@@ -10,6 +10,13 @@ import { SiteFactsRecords } from './site-facts.records.js';
 type Sql = SqlWrite['sql'];
 
 export type { BayFacts, FiguresAt, IntakeFacts, LotRefs, PermitFacts, SiteFacts };
+export { measureOf, type SiteMeasure } from './measure.js';
+
+/** What a material weighs as it lies, and who says so. */
+export interface Density {
+  kgM3: number;
+  source: string;
+}
 
 /** What the other areas may know of sites, permits, materials, containers and instruments. */
 @Injectable()
@@ -63,6 +70,13 @@ export class SiteFactsService {
   ): Promise<MaterialFigures[]> {
     const rows = await this.facts.materials(codes ?? null, at ?? null, sql);
     return rows.map(figuresOf);
+  }
+
+  /** Of one material, as above; null where it is unknown. */
+  async densityOf(materialCode: string, at: FiguresAt): Promise<Density | null> {
+    const [material] = await this.materialFigures([materialCode], at);
+    const figure = material?.bulkDensityKgM3;
+    return figure ? { kgM3: figure.typical, source: figure.source } : null;
   }
 }
 

@@ -34,6 +34,7 @@ export interface IntakeFacts {
   site: Pick<SiteFacts, 'id' | 'code' | 'timeZone' | 'jurisdictionId' | 'takesDropOffs' | 'openedOn'>;
   material: {
     code: string;
+    name: string;
     class: string;
     traits: MaterialTrait[];
     bulkDensityKgM3: number | null;

@@ -113,8 +113,9 @@ describe('rows that belong to others', () => {
       );
     }
     const overs = database.sql.query(
-      `INSERT INTO amendment (id, batch_id, material_code, source, basis, mass_g, entered, occurred_at, body_sha256,
-         recorded_by) VALUES ($1, $2, 'overs', 'overs', 'scale', 1, '{}', now(), '\\x00', $3)`,
+      `INSERT INTO amendment (id, batch_id, material_code, source, basis, mass_g, entered, warnings,
+         occurred_at, body_sha256, recorded_by)
+       VALUES ($1, $2, 'overs', 'overs', 'scale', 1, '{}', '[]', now(), '\\x00', $3)`,
       [v7(), taker, person],
     );
     expect(await constraintOf(overs)).toBe('amendment_overs');
