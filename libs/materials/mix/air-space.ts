@@ -7,7 +7,7 @@ import { type Span, spanOf } from './span.js';
  * Densities of what a heap is made of, without any air, kg/m³ (or g/L). Water by definition; organic matter and ash from
  * memory, after Richard et al. (2002, 2004): not checked against the paper.
  */
-export const particleDensityKgM3 = { water: 1000, organic: 1600, ash: 2500 } as const;
+const particleDensityKgM3 = { water: 1000, organic: 1600, ash: 2500 } as const;
 
 /**
  * The litres that one gram takes up itself, air left out: (1 − DM)/ρw + DM·OM/ρom + DM·(1 − OM)/ρash. Free air space is what

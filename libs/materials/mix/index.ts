@@ -1,5 +1,4 @@
 export { carbonPercentFromAsh } from './carbon.js';
-export { particleDensityKgM3 } from './air-space.js';
 export * from './figures.js';
 export * from './measuring.js';
 export * from './mix.js';
