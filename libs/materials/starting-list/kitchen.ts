@@ -44,7 +44,13 @@ export const kitchen: readonly MaterialFigures[] = [
     nitrogenPercentDry: nraes.ranged(2.4, 1.9, 2.9, 'food waste'),
     carbonToNitrogen: nraes.ranged(15, 14, 16, 'food waste'),
     ashPercentDry: midpoint(13, 17, `100 less volatile solids of 83 and 87 %, ${zhang}`, 'derived'),
-    moisturePercent: ranged(70, 70, 74, `${zhang}; averages, 70 by day over a week and 74 by week: single loads differ more`, 'verified'),
+    moisturePercent: ranged(
+      70,
+      70,
+      74,
+      `${zhang}; averages, 70 by day over a week and 74 by week: single loads differ more`,
+      'verified',
+    ),
     bulkDensityKgM3: energyStar.ranged(
       455,
       235,
