@@ -17,10 +17,10 @@ export async function beginPile(yard: Yard, bay: string, day: Temporal.PlainDate
   return { id, code, bay, ...fate, stage: 'building', since: day };
 }
 
-/** What goes over a load from one hub, in yd³: too many browns never heat, and a park's last mowing in their place smells. */
-function coverOf({ course }: Pile): (readonly [material: string, yards: number])[] {
-  if (course === 'ammonia') return [['grass-clippings', 1]];
-  const browns = course === 'never-heats' ? 0.84 : 0.07;
+/** What goes over a load from one hub, in barrows: too many browns never heat, and a park's last mowing in their place smells. */
+function coverOf({ course }: Pile): (readonly [material: string, barrows: number])[] {
+  if (course === 'ammonia') return [['grass-clippings', 8.4]];
+  const browns = course === 'never-heats' ? 7 : 0.6;
   return [
     ['wood-chips', browns],
     ['leaves', browns * 1.2],
@@ -33,12 +33,12 @@ export async function feed(yard: Yard, pile: Pile, day: Temporal.PlainDate, rand
     occurredAt: at(day, 19),
     allUnassigned: { siteIds: yard.hubIds, upTo: at(day, 18, 30) },
   });
-  for (const [material, yards] of coverOf(pile)) {
-    const value = Number((yards * yard.hubs.length * random.between(0.8, 1.2)).toFixed(2));
+  for (const [material, barrows] of coverOf(pile)) {
+    const halves = Math.round(barrows * yard.hubs.length * random.between(0.8, 1.2) * 2);
     await yard.manager.post(`/batches/${pile.id}/amendments`, {
       id: newId(),
       material,
-      volume: { value, unit: 'yd3' },
+      containers: { containerId: yard.barrowId, count: Math.max(1, halves) / 2 },
       from: 'stock',
       occurredAt: at(day, 19, 10),
     });
