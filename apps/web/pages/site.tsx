@@ -5,6 +5,7 @@ import { Shown } from '../loading.js';
 import { useSession } from '../session.js';
 import { useData } from '../use-data.js';
 import type { Site } from './programme.js';
+import { YardMixing } from './site-mixing.js';
 
 interface BatchRow {
   id: string;
@@ -24,12 +25,16 @@ interface DropOffRow {
   voided: boolean;
 }
 
+const CREW = ['operator', 'manager', 'coordinator'];
+
 /** One site: the yard as it lies, and what came in last. */
 export function SitePage() {
   const { id } = useRoute().params as { id: string };
   const { person } = useSession();
   const site = useData(id, () => call<Site>('GET', `/sites/${id}`));
-  const seesBatches = person.grants.some(({ role }) => ['operator', 'manager', 'coordinator'].includes(role));
+  const seesBatches = person.grants.some(
+    ({ role, siteId }) => CREW.includes(role) && (siteId === null || siteId === id),
+  );
   return (
     <Shown of={site}>
       {(value) => (
@@ -55,29 +60,32 @@ function Yard({ site }: { site: Site }) {
               <BayPlace key={bay.id} code={bay.code} batch={list.find((batch) => batch.bay === bay.code)} />
             ))}
           </ol>
-          <h2>All batches</h2>
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">Batch</th>
-                <th scope="col">Stage</th>
-                <th scope="col">Method</th>
-                <th scope="col">Begun</th>
-              </tr>
-            </thead>
-            <tbody>
-              {list.map((batch) => (
-                <tr key={batch.id}>
-                  <th scope="row">
-                    <a href={`/batches/${batch.id}`}>{batch.code}</a>
-                  </th>
-                  <td>{batch.stage}</td>
-                  <td>{batch.method.replace('-', ' ')}</td>
-                  <td>{day(batch.occurredAt, site.timeZone)}</td>
+          <YardMixing site={site} />
+          <section>
+            <h2>All batches</h2>
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Batch</th>
+                  <th scope="col">Stage</th>
+                  <th scope="col">Method</th>
+                  <th scope="col">Begun</th>
                 </tr>
-              ))}
-            </tbody>
-          </table>
+              </thead>
+              <tbody>
+                {list.map((batch) => (
+                  <tr key={batch.id}>
+                    <th scope="row">
+                      <a href={`/batches/${batch.id}`}>{batch.code}</a>
+                    </th>
+                    <td>{batch.stage}</td>
+                    <td>{batch.method.replace('-', ' ')}</td>
+                    <td>{day(batch.occurredAt, site.timeZone)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </section>
         </>
       )}
     </Shown>
