@@ -65,12 +65,15 @@ export function BatchAdvice({ id, stage, timeZone }: { id: string; stage: string
         <>
           <WhatToDo {...advice} stage={stage} />
           <Signs {...readiness} />
-          {readiness.outlook && <WhenReady outlook={readiness.outlook} timeZone={timeZone} />}
+          {readiness.outlook && <WhenReady {...readiness} outlook={readiness.outlook} timeZone={timeZone} />}
         </>
       )}
     </Shown>
   );
 }
+
+const NOTHING = 'Nothing that is recorded calls for anything but the next check.';
+const WHILE_BUILT = 'It is being built: see below what went in and what it still needs.';
 
 function WhatToDo({ advice, notes, stage }: Told['advice'] & { stage: string }) {
   const isOpen = ['building', 'active', 'curing'].includes(stage);
@@ -78,7 +81,7 @@ function WhatToDo({ advice, notes, stage }: Told['advice'] & { stage: string }) 
   return (
     <section>
       <h2>What to do now</h2>
-      {advice.length === 0 && <p>Nothing that is recorded calls for anything but the next check.</p>}
+      {advice.length === 0 && <p>{stage === 'building' ? WHILE_BUILT : NOTHING}</p>}
       {advice.map((each) => (
         <OneAdvice key={each.key} advice={each} />
       ))}
@@ -169,30 +172,36 @@ function Signs({ findings, notes }: Readiness) {
   );
 }
 
-function WhenReady({ outlook, timeZone }: { outlook: NonNullable<Readiness['outlook']>; timeZone: string }) {
+interface ReadyIn extends Readiness {
+  outlook: NonNullable<Readiness['outlook']>;
+  timeZone: string;
+}
+
+function WhenReady({ outlook, findings, notes: [standing], timeZone }: ReadyIn) {
+  // where there is no date, the sentences after it say why
   const says = ({ earliest, latest }: Interval) => {
-    if (earliest === null) return 'no date can be told';
+    if (earliest === null) return '';
     const from = moment(earliest, timeZone);
-    if (latest === null) return `${from} at the earliest, with an open end`;
-    return latest === earliest ? from : `between ${from} and ${moment(latest, timeZone)}`;
+    if (latest === null) return `${from} at the earliest, with an open end.`;
+    return latest === earliest ? `${from}.` : `between ${from} and ${moment(latest, timeZone)}.`;
   };
+  const wholeOf = ({ earliest, latest }: Interval) =>
+    earliest === null
+      ? 'No date can be told: waiting alone does not bring it about.'
+      : `If everything goes on as now: ${day(earliest, timeZone)} at the earliest${latest === null ? ', with an open end' : ''}.`;
   return (
     <section>
       <h2>When can it be ready?</h2>
-      {outlook.gates.length === 0 ? (
+      {findings.length === 0 && <p>{standing}</p>}
+      {outlook.gates.length === 0 && outlook.earliest !== null ? (
         <p>Every gate is met.</p>
       ) : (
-        <p>
-          If everything goes on as now:{' '}
-          {outlook.earliest === null
-            ? 'no date can be told, because waiting alone does not bring it about.'
-            : `${day(outlook.earliest, timeZone)} at the earliest${outlook.latest === null ? ', with an open end' : ''}.`}
-        </p>
+        <p>{wholeOf(outlook)}</p>
       )}
       <ul class="gates">
         {outlook.gates.map((gate) => (
           <li key={gate.gate}>
-            <strong>{gate.title}</strong> {says(gate)}. {gate.assumptions.join(' ')}
+            <strong>{gate.title}</strong> {says(gate)} {gate.assumptions.join(' ')}
           </li>
         ))}
       </ul>
