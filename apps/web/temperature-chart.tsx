@@ -7,7 +7,7 @@ import { penOf } from '../../libs/documents/chart/pens.js';
 
 const HEIGHT = 260;
 const LANE = 18;
-const MARGIN = { left: 46, right: 96, top: 34, bottom: 24 + 2 * LANE };
+const MARGIN = { left: 54, right: 96, top: 34, bottom: 24 + 2 * LANE };
 /** Drawn at the width it is shown at, so that its letters keep their size on a telephone. */
 const NARROWEST = 320;
 
