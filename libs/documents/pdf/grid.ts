@@ -50,12 +50,17 @@ export class Grid {
     if (this.head) this.row(this.head, 'head');
   }
 
+  /** Turns the page where so much does not fit on this one. */
+  keep(height: number): void {
+    const { sheet } = this;
+    const fitsPage = height < sheet.bottom - PAGE.top - 3 * this.pad;
+    if (fitsPage && sheet.y + height > sheet.bottom) this.turnPage();
+  }
+
   row(cells: readonly GridCell[], kind: RowKind = 'plain'): void {
     const { sheet } = this;
     const laid = this.lay(cells);
-    const { height } = this.size(laid);
-    const fitsPage = height < sheet.bottom - PAGE.top - 3 * this.pad;
-    if (fitsPage && sheet.y + height > sheet.bottom) this.turnPage();
+    this.keep(this.size(laid).height);
     if (kind === 'total') this.rule(INK.rule, 0.7);
     sheet.within('TR', () => this.pour(laid));
     if (kind === 'plain') this.rule(INK.hair, 0.4);

@@ -29,11 +29,11 @@ export interface TableOptions {
 
 const GAP = 12;
 const PAD = 2.2;
-/** A table, or a list of pairs, no higher than this is not parted by a page break. */
-const TABLE_KEPT_WHOLE = 120;
-const PAIRS_KEPT_WHOLE = 90;
-/** Of anything higher so much is kept together at the least, in whole rows. */
+/** A table, or a list of pairs, no higher than this is not parted by a page break: a third of a page. */
+const KEPT_WHOLE = 220;
+/** Of anything higher so much is kept together at the least, in whole rows, where it begins and where it ends. */
 const OPENING = 60;
+const CLOSING = 36;
 
 /**
  * A table with a head row; the first cell of each row heads it. A column that no row has anything for is left out.
@@ -66,10 +66,16 @@ export function table(
     );
   };
   const grid = new Grid(sheet, placed, head, pad);
-  sheet.need(heightToKeep([head, ...rows.map(cellsOf)], grid, TABLE_KEPT_WHOLE));
+  const laid = rows.map(cellsOf);
+  const heights = laid.map((cells) => grid.heightOf(cells));
+  sheet.need(heightToKeep([grid.heightOf(head), ...heights]));
+  const closing = closingOf(heights);
   sheet.within('Table', () => {
     grid.start();
-    for (const row of rows) grid.row(cellsOf(row), row.total ? 'total' : 'plain');
+    laid.forEach((cells, index) => {
+      if (index === closing) grid.keep(sumOf(heights.slice(index)));
+      grid.row(cells, rows[index]?.total ? 'total' : 'plain');
+    });
     grid.finish();
   });
   sheet.y += 8;
@@ -87,17 +93,23 @@ function withoutEmptyColumns(
   };
 }
 
-/** All of what is no higher than `whole`; of anything longer the rows it opens with. */
-function heightToKeep(rows: readonly (readonly GridCell[])[], grid: Grid, whole: number): number {
-  let height = 0;
+/** All of what is no higher than a third of a page; of anything longer the rows it opens with. */
+function heightToKeep(heights: readonly number[]): number {
+  const whole = sumOf(heights);
+  if (whole <= KEPT_WHOLE) return whole;
   let opening = 0;
-  for (const cells of rows) {
-    if (opening < OPENING) opening += grid.heightOf(cells);
-    height += grid.heightOf(cells);
-    if (height > whole) return opening;
-  }
-  return height;
+  for (const height of heights) if (opening < OPENING) opening += height;
+  return opening;
 }
+
+/** Where the rows begin that end a table together: two at least, so that none stands alone on a page of its own. */
+function closingOf(heights: readonly number[]): number {
+  let closing = Math.max(0, heights.length - 2);
+  while (closing > 0 && sumOf(heights.slice(closing)) < CLOSING) closing -= 1;
+  return closing;
+}
+
+const sumOf = (heights: readonly number[]): number => heights.reduce((sum, height) => sum + height, 0);
 
 /** Names with their values, one pair or two to a row. */
 export function pairs(sheet: Sheet, list: readonly Pair[], perRow: 1 | 2 = 2): void {
@@ -115,7 +127,7 @@ export function pairs(sheet: Sheet, list: readonly Pair[], perRow: 1 | 2 = 2): v
     cellsOfPairs(list.slice(index * perRow, (index + 1) * perRow), perRow),
   );
   const grid = new Grid(sheet, placed, null, PAD);
-  sheet.need(heightToKeep(rows, grid, PAIRS_KEPT_WHOLE));
+  sheet.need(heightToKeep(rows.map((cells) => grid.heightOf(cells))));
   sheet.within('Table', () => {
     for (const cells of rows) grid.row(cells);
     grid.finish();

@@ -36,6 +36,12 @@ export function paragraph(
   sheet.y += options.after ?? 4;
 }
 
+/** Text that leads to the table or list that comes next, and stays on its page. */
+export function intro(sheet: Sheet, text: string, style: Style = STYLE.body): void {
+  const height = sheet.wrap(text, style, CONTENT_WIDTH).length * style.leading + 4;
+  sheet.lead(height, () => paragraph(sheet, text, style));
+}
+
 /** Room between a section and the one before it. */
 const ABOVE = 11;
 

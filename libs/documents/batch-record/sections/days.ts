@@ -1,7 +1,7 @@
 import { STYLE } from '../../pdf/look.js';
 import type { Sheet } from '../../pdf/sheet.js';
 import { table } from '../../pdf/table.js';
-import { paragraph, subheading } from '../../pdf/text.js';
+import { intro, subheading } from '../../pdf/text.js';
 import type { CreditedDay, FurtherVerdict } from '../record-monitoring.js';
 import { figure } from '../words.js';
 
@@ -16,7 +16,7 @@ export function dayByDay(sheet: Sheet, { days, required, creditedHours }: Furthe
   const text =
     'Local days on which something was recorded or credited. "Counted" had all that the rule asks of a check; "lowest" ' +
     `is the lowest temperature that governs. ${counted}`;
-  paragraph(sheet, text, STYLE.note);
+  intro(sheet, text, STYLE.note);
   const total = { cells: ['Credited', '', '', '', '', '', '', figure(creditedHours), ''], total: true };
   table(sheet, DAYS, [...days.map(rowOf), total], { style: STYLE.dense, pad: 1 });
 }
