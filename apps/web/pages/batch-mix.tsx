@@ -2,13 +2,17 @@ import {
   CHECKED,
   gapsInWords,
   greensInWords,
+  laterInWords,
   MATERIAL_NAMES,
+  MATERIAL_UNITS,
   MIX_NAMES,
   rangeInWords,
+  sourcesInWords,
   standingInWords,
 } from '../../../libs/documents/batch-record/mix-words.js';
 import {
   MATERIAL_FIGURES,
+  type MaterialFigure,
   type MaterialValue,
   MIX_FIGURES,
   type MixFigures,
@@ -19,8 +23,10 @@ import type { BatchRecord } from '../../../libs/documents/batch-record/record.js
 import { kg, moment } from '../figures.js';
 
 /** What the mix comes to, between what, and how that stands to what is asked of it. */
-export function Mix({ record: { mix, site } }: { record: BatchRecord }) {
+export function Mix({ record }: { record: BatchRecord }) {
+  const { mix, site } = record;
   if (!mix) return null;
+  const later = laterInWords(record);
   const greens = greensInWords(mix.greensToBrowns);
   return (
     <section>
@@ -44,6 +50,7 @@ export function Mix({ record: { mix, site } }: { record: BatchRecord }) {
         .{mix.figuresAsOf && ` As it was on ${moment(mix.figuresAsOf, site.timeZone)}.`}
         {mix.missing.length > 0 && ` Not known, and left out: ${gapsInWords(mix.missing)}.`}
       </p>
+      {later !== null && <p>{later}</p>}
       {mix.contradicted.map(({ material, detail }) => (
         <p key={material} role="alert">
           The figures of {material} were taken as unknown: {detail}.
@@ -92,14 +99,13 @@ const betweenWords = ({ min, max }: NonNullable<MixValue['range']>): string =>
   max === null ? `${String(min)} or more` : `between ${String(min)} and ${String(max)}`;
 
 function WhereFrom({ mix }: { mix: MixFigures }) {
-  const sources = new Set(mix.targets.map(({ source }) => source));
   return (
     <details>
       <summary>Where these figures come from</summary>
       {mix.method && <p>{mix.method}</p>}
       <p>
         Not for sure: the range reaches further than the state that is told, or some of the mass is not known.
-        What is asked for is from {[...sources].join('; ')}.
+        What is asked for is from {sourcesInWords(mix.targets.map(({ source }) => source))}.
       </p>
       {mix.withoutRange.length > 0 && (
         <p>Taken as a point, since no range is known: {gapsInWords(mix.withoutRange)}.</p>
@@ -127,7 +133,7 @@ function Material({ material: { name, massKg, figures } }: { material: MixMateri
         <ul>
           {known.map(({ figure, value }) => (
             <li key={figure}>
-              {MATERIAL_NAMES[figure]} {inWords(value)} <small>({sourceOf(value)})</small>
+              {MATERIAL_NAMES[figure]} {inWords(figure, value)} <small>({sourceOf(value)})</small>
             </li>
           ))}
         </ul>
@@ -136,9 +142,10 @@ function Material({ material: { name, massKg, figures } }: { material: MixMateri
   );
 }
 
-function inWords({ typical, min, max, basis }: MaterialValue): string {
-  const range = min === null && max === null ? '' : `, ${rangeInWords({ min, max })}`;
-  return `${String(typical)}${range}, ${basis === 'as it lies' ? basis : `of ${basis}`}`;
+/** "2.3 % of dry matter, found from 1.4 to 2.9". */
+function inWords(figure: MaterialFigure, { typical, min, max }: MaterialValue): string {
+  const range = min === null && max === null ? '' : `, found: ${rangeInWords({ min, max })}`;
+  return `${String(typical)}${MATERIAL_UNITS[figure]}${range}`;
 }
 
 const sourceOf = ({ source, verification, measuredOn }: MaterialValue): string =>

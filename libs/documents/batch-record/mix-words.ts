@@ -1,3 +1,4 @@
+import type { BatchRecord } from './record.js';
 import type { MaterialFigure, MaterialGap, MixFigure, MixTarget, Verification } from './record-mix.js';
 
 /** The figures of a mix as they are headed, on paper and on the page. */
@@ -29,14 +30,24 @@ export const MATERIAL_NAMES: Readonly<Record<MaterialFigure, string>> = {
   bulkDensityKgM3: 'bulk density',
 };
 
+/** What follows the figures of a material. */
+export const MATERIAL_UNITS: Readonly<Record<MaterialFigure, string>> = {
+  nitrogenPercentDry: ' % of dry matter',
+  carbonPercentDry: ' % of dry matter',
+  carbonToNitrogen: ' to 1',
+  ashPercentDry: ' % of dry matter',
+  moisturePercent: ' % of wet mass',
+  bulkDensityKgM3: ' kg/m³ as it lies',
+};
+
 /** How far a figure was checked. */
 export const CHECKED: Readonly<Record<Verification, string>> = {
   verified: 'read in the source',
   mirror: 'read on a third-party copy',
   secondary: 'read where another text quotes it',
   'from-memory': 'from memory, not checked',
-  derived: 'worked out, or judged',
-  local: 'stated by the programme',
+  derived: 'worked out from other figures, or our own estimate',
+  local: 'typed in by the programme',
 };
 
 /** "25 to 30", "up to 653", "from 40". */
@@ -68,6 +79,29 @@ export function gapsInWords(gaps: readonly MaterialGap[]): string {
 const nameOf = (figure: string): string => (isKnown(figure) ? MATERIAL_NAMES[figure] : figure);
 
 const isKnown = (figure: string): figure is MaterialFigure => Object.hasOwn(MATERIAL_NAMES, figure);
+
+/** Each source once: "A" and "A: table 2", which are of one publication, are "A (table 2)". */
+export function sourcesInWords(sources: readonly string[]): string {
+  const places = new Map<string, Set<string>>();
+  for (const source of sources) {
+    const [title = '', ...place] = source.split(': ');
+    const known = places.get(title) ?? new Set();
+    if (place.length > 0) known.add(place.join(': '));
+    places.set(title, known);
+  }
+  return [...places]
+    .map(([title, of]) => (of.size === 0 ? title : `${title} (${[...of].join('; ')})`))
+    .join('; ');
+}
+
+/** What went in after the mix was made, which the figures of the mix leave out; null where it is the same. */
+export function laterInWords({ balance, mix }: Pick<BatchRecord, 'balance' | 'mix'>): string | null {
+  if (!balance || !mix || mix.figuresAsOf === null || balance.inputKg <= mix.massKg) return null;
+  return (
+    `In the mass balance ${String(balance.inputKg)} kg went in: what was added after the building, mostly water, ` +
+    'is part of what went in, and not of the mix.'
+  );
+}
 
 /** "0.8 to 1 by mass, 0.3 to 1 by volume"; null where neither is known. */
 export function greensInWords({

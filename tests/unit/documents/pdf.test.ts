@@ -151,7 +151,7 @@ describe('the sources', () => {
     const number = /\[(\d+)\] 267 kg/.exec(text)?.[1] ?? 'none';
     for (const massKg of [612.35, 613.5, 614.5])
       expect(text).toContain(`3 yd³ ${massKg} estimated [${number}]`);
-    const laboratory = 'Fell Laboratory, FL-204, sampled on 2024-04-11 (stated by the programme)';
+    const laboratory = 'Fell Laboratory, FL-204, sampled on 2024-04-11 (typed in by the programme)';
     expect(text.split(laboratory)).toHaveLength(2);
     expect(text.split('another (read on a third-party copy)')).toHaveLength(2);
   });

@@ -1,7 +1,6 @@
 import { pairs, table, type Column } from '../../pdf/table.js';
-import { STYLE } from '../../pdf/look.js';
 import { Notes } from '../../pdf/notes.js';
-import { paragraph, section, subheading } from '../../pdf/text.js';
+import { intro, paragraph, section, subheading } from '../../pdf/text.js';
 import { asEntered, figure, plain, sentence, withUnit } from '../words.js';
 import { kg, when } from './columns.js';
 import { mix } from './mix.js';
@@ -28,9 +27,10 @@ function materials({ sheet, record: { intake }, clock }: Writing, notes: Notes):
     paragraph(sheet, 'No drop-off has been assigned to this batch.');
     return;
   }
-  const span = `between ${clock(intake.firstAt)} and ${clock(intake.lastAt)}`;
-  const intro = `From ${intake.dropOffs} drop-offs, ${span}. Estimated: by volume and density.`;
-  sheet.lead(STYLE.body.leading + 4, () => paragraph(sheet, intro));
+  const [first, last] = [clock(intake.firstAt), clock(intake.lastAt)];
+  const span = first === last ? `on ${first}` : `between ${first} and ${last}`;
+  const from = intake.dropOffs === 1 ? '1 drop-off' : `${intake.dropOffs} drop-offs`;
+  intro(sheet, `From ${from}, ${span}. Estimated: by volume and density.`);
   table(
     sheet,
     [

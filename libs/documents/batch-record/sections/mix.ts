@@ -3,11 +3,12 @@ import { STYLE } from '../../pdf/look.js';
 import type { Notes } from '../../pdf/notes.js';
 import type { Sheet } from '../../pdf/sheet.js';
 import { type Column, type Pair, pairs, table } from '../../pdf/table.js';
-import { paragraph, subheading } from '../../pdf/text.js';
+import { intro, paragraph, subheading } from '../../pdf/text.js';
 import {
   CHECKED,
   gapsInWords,
   greensInWords,
+  laterInWords,
   MIX_NAMES,
   rangeInWords,
   standingInWords,
@@ -23,9 +24,11 @@ import { type Clock, figure, NONE, sentence, withUnit } from '../words.js';
 import { kg } from './columns.js';
 import type { Writing } from './page.js';
 
-export function mix({ sheet, clock }: Writing, mix: MixFigures, notes: Notes): void {
+export function mix({ sheet, record, clock }: Writing, mix: MixFigures, notes: Notes): void {
   subheading(sheet, 'The mix at its start, computed from the figures of its materials');
   pairs(sheet, sums(mix, clock));
+  const later = laterInWords(record);
+  if (later !== null) paragraph(sheet, later);
   figures(sheet, mix, notes);
   gaps(sheet, mix);
   if (mix.method !== null) paragraph(sheet, mix.method, STYLE.note, { after: 8 });
@@ -102,7 +105,7 @@ const HEADED: readonly [name: MaterialFigure, title: string][] = [
 ];
 
 const HOW_TO_READ =
-  'Of each figure: what is typical, under that between what it was found, and the number of its source.';
+  'In each box: the typical figure, under it the least and the most that were found, and the number of the source.';
 
 /** One row a material; of each figure what is typical, the range under it, and its source. A figure of none has no column. */
 function materials(sheet: Sheet, { materials }: MixFigures, notes: Notes): void {
@@ -112,7 +115,7 @@ function materials(sheet: Sheet, { materials }: MixFigures, notes: Notes): void 
     { ...kg('Mass'), width: 48 },
     ...HEADED.map(([, title]) => ({ title, width: 48 })),
   ];
-  sheet.lead(STYLE.note.leading + 4, () => paragraph(sheet, HOW_TO_READ, STYLE.note));
+  intro(sheet, HOW_TO_READ, STYLE.note);
   const known = HEADED.map(([name]) => materials.some((material) => material.figures[name] !== null));
   table(
     sheet,

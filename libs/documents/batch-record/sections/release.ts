@@ -28,14 +28,17 @@ function gates({ sheet, record: { gates } }: Writing): void {
     [
       { title: 'Gate', width: 102 },
       { title: 'State', width: 58 },
-      { title: 'Why', share: 1.2 },
-      { title: 'Released in spite of it, because', share: 1 },
+      { title: 'Why', share: 1 },
     ],
     gates.map(({ key, state, text, overrideReason }) => ({
-      cells: [gateName(key), plain(state), text, overrideReason ?? ''],
+      cells: [gateName(key), plain(state), overridden(text, overrideReason)],
     })),
   );
 }
+
+/** Under the text and not beside it: both may be long. */
+const overridden = (text: string, reason: string | null): string =>
+  reason === null ? text : `${text}\nReleased in spite of it, because: ${reason}`;
 
 /** `process-rule:us-503-psrp` is of that rule, whose code is left as it is. */
 function gateName(key: string): string {

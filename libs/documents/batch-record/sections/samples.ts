@@ -31,7 +31,8 @@ export function samples(writing: Writing): void {
         foundIn(sample),
         sample.outcome === 'information' ? 'for information' : sample.outcome,
         said([sample.laboratory, sample.reference].filter((part) => part !== null).join(', ')),
-        figure(sample.massKg),
+        // what a laboratory gets is mostly not weighed: nothing is told, and not that it was nothing
+        sample.massKg === 0 ? '' : figure(sample.massKg),
       ],
     })),
   );
