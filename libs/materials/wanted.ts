@@ -1,4 +1,4 @@
-import type { AdditionsAnswer, HandedOut } from './additions/index.js';
+import { type AdditionsAnswer, type HandedOut, usualFirst } from './additions/index.js';
 
 /** So much of a material that the yard does not have. */
 export interface WantedMaterial {
@@ -11,7 +11,7 @@ export interface WantedMaterial {
 /** What is lacking for some batches: any one of `anyOf` would do for all of them, or, where that is empty, all of `allOf`. */
 export interface Ask<Key> {
   readonly keys: readonly Key[];
-  /** The least mass first. */
+  /** In the order of `usualFirst`. */
   readonly anyOf: readonly WantedMaterial[];
   readonly allOf: readonly WantedMaterial[];
 }
@@ -57,7 +57,7 @@ const plain = ({ materialCode, massG, volumeMl }: WantedMaterial): WantedMateria
 function joined<Key>(one: Ask<Key>, other: Ask<Key>): Ask<Key> | null {
   const keys = [...one.keys, ...other.keys];
   const anyOf = inBoth(one.anyOf, other.anyOf);
-  if (anyOf.length > 0) return { keys, anyOf: anyOf.toSorted((a, b) => a.massG - b.massG), allOf: [] };
+  if (anyOf.length > 0) return { keys, anyOf: anyOf.toSorted(usualFirst), allOf: [] };
   const allOf = inBoth(one.allOf, other.allOf);
   const same = allOf.length > 0 && allOf.length === one.allOf.length && allOf.length === other.allOf.length;
   return same ? { keys, anyOf: [], allOf } : null;

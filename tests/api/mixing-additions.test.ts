@@ -87,11 +87,13 @@ describe('what to add, with nothing counted in stock', () => {
     const empty = await asked(id);
     expect(empty).toMatchObject({ state: 'unknown', steps: [], unmet: [] });
     expect(empty.summary).toMatch(/^Nothing has gone into HS-2026-\d+ yet\.$/);
+    expect(empty.notes).toEqual([]);
     await add(id, 'o-peat', 10);
     const answer = await asked(id);
     expect(answer).toMatchObject({ state: 'unknown' });
     expect(answer.notJudged).toEqual(['carbonToNitrogen', 'moisturePercent', 'bulkDensityKgM3']);
     expect(answer.summary).toContain('Too little is known');
+    expect(answer.notes[1]).toMatch(/^Nothing is known of C:N, moisture and bulk density in HS-2026-\d+: /);
     // Where something is known, that is judged, and what is not known is told.
     await add(id, 'o-scraps', 10);
     const half = await asked(id);
@@ -120,6 +122,7 @@ describe('what to add, from what was counted', () => {
         ...{ material: 'o-chips', name: 'Orchard chips', massKg: 33.334, volumeL: 166.67, cost: 1.67 },
         // 90 L of 200 kg/m³ weigh 18 kg: two of them keep the range, one and a half (27 kg) do not.
         measured: { container: 'B1', count: 2, volumeL: 90, massKg: 36 },
+        dose: { by: 'container', massKg: 36, volumeL: 180 },
       },
     ]);
     expect(answer.steps).toEqual(['2 × B1 (90 L or 24 gal each) of Orchard chips']);
@@ -212,6 +215,21 @@ describe('what to add, from what was counted', () => {
     expect((await api.call('POST', `/stock-counts/${items[0].id as string}/void`, taken)).status).toBe(200);
   });
 
+  it('weighs what half containers are too coarse for, and rounds up what it says', async () => {
+    const begun = (await yard.begin()) as Thing;
+    await add(begun.id, 'o-scraps', 8);
+    // (8·80 + 20·x) ÷ (8 + x) = 65 gives 2.667 kg, and C:N of at most 40 allows 4.1: a quarter of a half barrow.
+    const answer = await asked(begun.id);
+    expect(answer).toMatchObject({ state: 'found', missedMeasured: ['carbonToNitrogen'] });
+    expect(answer.additions[0]).toMatchObject({
+      ...{ massKg: 2.667, measured: null, dose: { by: 'mass', massKg: 2.7, volumeL: 13.5 } },
+    });
+    expect(answer.steps).toEqual(['2.7 kg (6 lb; about 14 L) of Orchard chips']);
+    expect(answer.notes).toContain('Half containers are too coarse for C:N: weigh it out.');
+    // (8·80 + 2.7·20) ÷ 10.7
+    expect(answer.afterMeasured).toMatchObject({ massKg: 10.7, moisturePercent: 64.9 });
+  });
+
   it('waters what is too dry, and says when the bay is too small for it', async () => {
     await sqlOf(api).query(`UPDATE bay SET capacity_ml = 400000 WHERE site_id = $1`, [yard.yard.id]);
     const leafy = { nitrogenPercentDry: 2, carbonToNitrogen: 25, moisturePercent: 20, bulkDensityKgM3: 200 };
@@ -221,7 +239,7 @@ describe('what to add, from what was counted', () => {
     await add(dry.id, 'o-leaves', 100);
     const watered = await asked(dry.id);
     // (2000 + 100·w) ÷ (100 + w) = 40 gives 33.3 kg, which fill pores and add no volume to the 500 L.
-    expect(watered).toMatchObject({ state: 'found', steps: ['34 L (8.9 gal) of water'] });
+    expect(watered).toMatchObject({ state: 'found', steps: ['34 L (9 gal) of water'] });
     expect(watered.after).toMatchObject({ massKg: 133.334, moisturePercent: 40, volumeL: 500 });
     expect(watered.notes).toContainEqual(
       expect.stringMatching(/come to 500 L \(132 gal\), and bay H\d+ holds 400 L/),
@@ -263,7 +281,7 @@ describe('what a permit asks', () => {
       {
         ...{ material: 'o-chips', name: 'Orchard chips', alongside: [] },
         ...{ massKg: expect.closeTo(50, 1), volumeL: expect.closeTo(250, 0) },
-        text: '251 L (67 gal) of Orchard chips, about 50 kg (110 lb)',
+        text: '251 L (67 gal) of Orchard chips, about 50 kg (111 lb)',
       },
     ]);
     await own.stocked('o-chips');
@@ -289,15 +307,22 @@ describe('what a permit asks', () => {
   });
 
   it('may ask what nothing meets, and is told which', async () => {
-    const own = await permit([
+    const asks = [
       { figure: 'moisturePercent', max: 60 },
       { figure: 'carbonToNitrogen', max: 16 },
-    ]);
-    await own.stocked('o-chips');
+    ];
+    const own = await permit(asks, ['o-scraps', 'o-chips']);
     const answer = await own.ask();
     expect(answer.state).toBe('impossible');
-    // Chips enough for the one lift C:N far above the other.
-    expect(answer.unmet.length).toBe(1);
+    // Chips enough for the one lift C:N far above the other, and nothing else is listed.
+    const [unmet, ...others] = answer.unmet;
+    expect([others, answer.wouldHelp, answer.together]).toEqual([[], [], []]);
+    expect(unmet.text).toMatch(
+      /^Moisture comes to 7\d(\.\d)? % at the nearest while C:N is kept at most 16, and at most 60 % is asked/,
+    );
+    expect(answer.summary).toMatch(
+      /^No listed material brings Y3-2026-001 into range, alone or with others: moisture of at most 60 % and C:N of at most 16 cannot be met together\. Look at permit OWN-Y3\.$/,
+    );
     // A range that cannot be at all is put in beside the API, which refuses it.
     await sqlOf(api).query(
       `UPDATE permit_mix_target SET min = 110, max = 120 WHERE figure = 'moisturePercent' AND permit_id =

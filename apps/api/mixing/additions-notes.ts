@@ -16,7 +16,7 @@ const ONE_LOAD_G = 23_000;
 
 /** What else to know: of the figures first, then of the work. */
 export function notesOn(
-  { question, contradicted }: Asked,
+  { built, question, contradicted }: Asked,
   answer: AdditionsAnswer,
   added: readonly MixPart[],
   { bay, named }: { bay: BayFacts | null; named: Named },
@@ -31,10 +31,14 @@ export function notesOn(
         `Some figures of ${inSentence(named(material).name)} are not used: ${detail}.`,
     ),
     ...partlyKnown(question.parts),
-    ...(notJudged.length === 0 ? [] : [`Nothing is known of ${figureList(notJudged)}: none was asked for.`]),
+    ...(notJudged.length === 0 || question.parts.length === 0
+      ? []
+      : [
+          `Nothing is known of ${figureList(notJudged)} in ${built.batch.code}: what is asked of that was not reckoned with.`,
+        ]),
     ...(missedMeasured.length === 0
       ? []
-      : [`Half containers are too coarse for ${figureList(missedMeasured)}: measure by the mass instead.`]),
+      : [`Half containers are too coarse for ${figureList(missedMeasured)}: weigh it out.`]),
     ...(question.leastBy === 'cost' && costUnknown.length > 0
       ? [`Counted as free, since no cost is stated: ${namesOf(costUnknown.map(named))}.`]
       : []),

@@ -1,5 +1,7 @@
-import type { MaterialFigure } from '#libs/materials';
+import type { MaterialFigure, Unmet } from '#libs/materials';
+import type { PermitFacts } from '../sites/site-facts.service.js';
 import type { AdditionsState, LeftOutDto } from './additions.dto.js';
+import { figureWord, rangeWords } from './additions-words.js';
 import type { Standing } from './asked.js';
 import { figureNames } from './figure-names.js';
 import { inSentence, listed } from './portions.js';
@@ -13,10 +15,7 @@ export function summaryOf(
   const { code, stage } = built.batch;
   const texts: Readonly<Record<AdditionsState, string>> = {
     'in-range': `${code} is in range: nothing needs to be added.`,
-    found:
-      steps.length === 0
-        ? `${code} is so near its range that half a container would be too much: add nothing.`
-        : `Add to ${code}: ${listed(steps, 'and')}.`,
+    found: `Add to ${code}: ${listed(steps, 'and')}.`,
     impossible: `What lies at the yard cannot bring ${code} into range.`,
     contradictory: 'Nothing can meet what is asked: a target contradicts itself.',
     unknown:
@@ -26,6 +25,16 @@ export function summaryOf(
     closed: `${code} is ${stage}: ${TAKES_INPUTS.has(stage) ? STILL_OPEN : 'nothing goes in any more.'}`,
   };
   return texts[state];
+}
+
+/** Of a batch that nothing obtainable brings into range: what of the targets stands in the way of what. */
+export function beyondHelpWords(code: string, unmet: readonly Unmet[], permit: PermitFacts | null): string {
+  const asked = [...new Set(unmet.flatMap(({ target, kept }) => [target, ...kept]))].map(
+    (target) => `${figureWord(target.figure)} of ${rangeWords(target)}`,
+  );
+  const together = asked.length === 1 ? '' : ' together';
+  const look = permit === null ? '' : ` Look at permit ${permit.reference}.`;
+  return `No listed material brings ${code} into range, alone or with others: ${listed(asked, 'and')} cannot be met${together}.${look}`;
 }
 
 /** Besides `building`, in which it is not closed. */

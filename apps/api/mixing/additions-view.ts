@@ -2,6 +2,7 @@ import {
   type Addition,
   type AdditionsAnswer,
   type Candidate,
+  type Dose,
   type MaterialFigure,
   type MaterialFigures,
   type Mix,
@@ -16,15 +17,17 @@ import { nearestOf, unmetWords } from './additions-words.js';
 import type {
   AdditionDto,
   AdditionsDto,
+  DoseDto,
   HelpDto,
   LeftOutDto,
   MixThenDto,
   PortionDto,
 } from './additions.dto.js';
 import type { Asked, Named, Standing } from './asked.js';
-import { leftOutWords, summaryOf } from './additions-summary.js';
+import { beyondHelpWords, leftOutWords, summaryOf } from './additions-summary.js';
+import { MOST_SHOWN } from './wanted-words.js';
 import { cautionsIn, eachOfMix, rounded, standingOf } from './mix-view.js';
-import { kgWords, listed, portionWords } from './portions.js';
+import { doseWords, kgWords, listed, portionWords } from './portions.js';
 
 /** The answer to what to add, in kilograms, litres and sentences. `bay` is where the batch lies. */
 export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFacts | null): AdditionsDto {
@@ -37,7 +40,9 @@ export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFac
   return {
     ...base({ ...asked, ...question }),
     state: answer.state,
-    summary: summaryOf({ ...asked, ...question }, answer.state, steps),
+    summary: isBeyondHelp(answer)
+      ? beyondHelpWords(asked.built.batch.code, answer.unmet, onHand.permit)
+      : summaryOf({ ...asked, ...question }, answer.state, steps),
     steps,
     additions: answer.additions.map((one) => additionView(one, named, question.candidates)),
     after: mixThen(answer.after),
@@ -48,7 +53,8 @@ export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFac
     unmet: answer.unmet.map((unmet) => ({
       ...{ figure: unmet.target.figure, nearest: nearestOf(unmet), text: unmetWords(unmet) },
     })),
-    wouldHelp: answer.wouldHelp.map((help) => helpView(help, named)),
+    wouldHelp: answer.wouldHelp.slice(0, MOST_SHOWN).map((help) => helpView(help, named)),
+    moreWouldHelp: Math.max(0, answer.wouldHelp.length - MOST_SHOWN),
     together: answer.together.map((one) => portion(one, named)),
     leftOut: [
       ...answer.leftOut.map(({ materialCode, why, missing }) =>
@@ -79,9 +85,14 @@ function base({ built, ask, parts, targets }: Standing): Omit<AdditionsDto, 'sta
     figuresAsOf: built.leftAt?.toISOString() ?? null,
     targets: targets.map((target) => standingOf(target, mix)),
     ...{ steps: [], additions: [], after: null, afterMeasured: null, missedMeasured: [] },
-    ...{ cost: null, costUnknown: [], unmet: [], wouldHelp: [], together: [], leftOut: [] },
+    ...{ cost: null, costUnknown: [], unmet: [], wouldHelp: [], moreWouldHelp: 0, together: [], leftOut: [] },
     ...{ notJudged: [], cautions: [], notes: [] },
   };
+}
+
+/** Nothing that could be had would do, alone or together. */
+function isBeyondHelp({ state, wouldHelp, together }: AdditionsAnswer): boolean {
+  return state === 'impossible' && wouldHelp.length + together.length === 0;
 }
 
 function leftOut(
@@ -100,25 +111,26 @@ function namesIn({ onHand }: Asked): Named {
   };
 }
 
-function measuredOf({ measured, materialCode }: Addition, candidates: readonly Candidate[]) {
+function measuredOf({ dose, materialCode }: Addition, candidates: readonly Candidate[]) {
   const measure = candidates.find(({ material }) => material.code === materialCode)?.measure;
-  if (!measured || !measure) return null;
-  return { ...measure, halves: measured.halves, massG: measured.massG };
+  return dose.halves === null || !measure ? null : { ...measure, halves: dose.halves, massG: dose.massG };
 }
 
 /** None where measuring out in half containers leaves nothing of it. */
 function stepOf(addition: Addition, named: Named, candidates: readonly Candidate[]): string[] {
+  const { dose, materialCode } = addition;
   const measured = measuredOf(addition, candidates);
+  const { name } = named(materialCode);
   if (measured?.halves === 0) return [];
-  const { materialCode, massG, volumeMl } = addition;
-  const words = portionWords({ name: named(materialCode).name, massG, volumeMl, measured });
-  return [addition.isAll ? `all ${words} at the yard` : words];
+  if (measured !== null) return [portionWords({ name, ...dose, measured })];
+  return [dose.by === 'all' ? `all ${doseWords(name, dose)} at the yard` : doseWords(name, dose)];
 }
 
 function additionView(addition: Addition, named: Named, candidates: readonly Candidate[]): AdditionDto {
   const measured = measuredOf(addition, candidates);
   return {
     ...portion(addition, named),
+    dose: doseView(addition.dose),
     measured: measured && {
       container: measured.code,
       count: measured.halves / 2,
@@ -127,6 +139,11 @@ function additionView(addition: Addition, named: Named, candidates: readonly Can
     },
     cost: addition.cost === null ? null : Math.round(addition.cost * 100) / 100,
   };
+}
+
+/** A range too narrow for whole grams is answered in parts of one. */
+function doseView({ by, massG, volumeMl }: Dose): DoseDto {
+  return { by, massKg: massG / 1000, volumeL: volumeMl === null ? null : litresOf(volumeMl) };
 }
 
 function portion(
@@ -139,20 +156,18 @@ function portion(
   };
 }
 
-function helpView(help: AdditionsAnswer['wouldHelp'][number], named: Named): HelpDto {
-  const beside = help.alongside.map((one) => ({
-    ...one,
-    volumeMl: volumeMlOf(named(one.materialCode), one.massG),
-  }));
-  const besideWords = beside.map(({ materialCode, ...amount }) =>
-    portionWords({ name: named(materialCode).name, ...amount, measured: null }),
-  );
+function helpView({ dose, alongside, ...help }: AdditionsAnswer['wouldHelp'][number], named: Named): HelpDto {
   const { name, kind } = named(help.materialCode);
-  const amount = portionWords({ name, massG: help.massG, volumeMl: help.volumeMl, measured: null });
-  const weight = help.volumeMl === null || kind === 'water' ? '' : `, about ${kgWords(help.massG)}`;
-  const rest = besideWords.length === 0 ? '' : `, with ${listed(besideWords, 'and')} from the yard`;
-  const alongside = beside.map((one) => portion(one, named));
-  return { ...portion(help, named), alongside, text: `${amount}${weight}${rest}` };
+  const weight = dose.volumeMl === null || kind === 'water' ? '' : `, about ${kgWords(dose.massG)}`;
+  const beside = alongside.map((one) => doseWords(named(one.materialCode).name, one.dose));
+  const rest = beside.length === 0 ? '' : `, with ${listed(beside, 'and')} from the yard`;
+  return {
+    ...portion(help, named),
+    alongside: alongside.map(({ materialCode, massG }) =>
+      portion({ materialCode, massG, volumeMl: volumeMlOf(named(materialCode), massG) }, named),
+    ),
+    text: `${doseWords(name, dose)}${weight}${rest}`,
+  };
 }
 
 function mixThen(mix: Mix | null): MixThenDto | null {

@@ -25,15 +25,20 @@ export function rangeWords({ figure, min, max }: Pick<MixTarget, 'figure' | 'min
   return min === null ? `at most ${max}${unit}` : `at least ${min}${unit}`;
 }
 
-/** "Moisture comes to 68.4 % at the nearest, and 40 to 65 % is asked (source)." */
+/** "Moisture comes to 68.4 % at the nearest while C:N is kept at most 16, and 40 to 65 % is asked (source)." */
 export function unmetWords(unmet: Unmet): string {
   const { target } = unmet;
   const { name, unit } = words[target.figure];
   const asked = `${rangeWords(target)} is asked (${target.source})`;
   const nearest = nearestOf(unmet);
   if (nearest === null) return `Nothing can meet what is asked of ${name}: ${asked}.`;
-  return `${capital(name)} comes to ${nearest}${unit} at the nearest, and ${asked}.`;
+  const kept = unmet.kept.map((one) => `${figureWord(one.figure)} is kept ${keptWords(one)}`);
+  const beside = kept.length === 0 ? '' : ` while ${listed(kept, 'and')}`;
+  return `${capital(name)} comes to ${nearest}${unit} at the nearest${beside}, and ${asked}.`;
 }
+
+const keptWords = (target: MixTarget): string =>
+  `${target.min !== null && target.max !== null ? 'at ' : ''}${rangeWords(target)}`;
 
 /** To a tenth, away from what is asked: 40.02 where 40 is the most would read as if that were met. */
 export function nearestOf({ target: { min }, nearest }: Unmet): number | null {

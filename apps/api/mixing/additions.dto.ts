@@ -6,7 +6,17 @@ import {
   type MixFigure,
   mixFigures,
 } from '#libs/materials';
-import { Instant, ListOf, MATERIAL_CODE, Nested, Num, OneOf, Text, TextList } from '../http/dto/fields.js';
+import {
+  Instant,
+  ListOf,
+  MATERIAL_CODE,
+  Nested,
+  Num,
+  OneOf,
+  Text,
+  TextList,
+  Whole,
+} from '../http/dto/fields.js';
 import { MaterialCautionDto, MixTargetDto } from './mix.dto.js';
 
 const MOST = 1e12;
@@ -43,14 +53,23 @@ export class MeasuredDto {
   @Num(0, MOST, { description: 'Of all of them' }) massKg!: number;
 }
 
+export class DoseDto {
+  @OneOf(['container', 'volume', 'mass', 'all'], { description: '`all`: all of it that lies there' })
+  by!: 'container' | 'volume' | 'mass' | 'all';
+  @Num(0, MOST) massKg!: number;
+  @Num(0, MOST, unknown) volumeL!: number | null;
+}
+
 export class AdditionDto {
   @Text(40) material!: string;
   @Text(120) name!: string;
   @Num(0, MOST, { description: 'The least that does' }) massKg!: number;
   @Num(0, MOST, unknown) volumeL!: number | null;
+  @Nested(() => DoseDto, { description: 'What to measure out: rounded up to what a person can measure' })
+  dose!: DoseDto;
   @Nested(() => MeasuredDto, {
     nullable: true,
-    description: 'Null where the yard counted it in no container',
+    description: 'Null where the yard counted it in no container, or half containers are too coarse',
   })
   measured!: MeasuredDto | null;
   @Num(0, MOST, unknown) cost!: number | null;
@@ -69,7 +88,8 @@ export class UnmetDto {
   @OneOf(mixFigures) figure!: MixFigure;
   @Num(-MOST, MOST, {
     nullable: true,
-    description: 'The nearest that it comes; null where the target itself cannot be',
+    description:
+      'The nearest that it comes with the stock, or with all that may be had where none of it would help; null where the target itself cannot be',
   })
   nearest!: number | null;
   @Text(SENTENCE) text!: string;
@@ -117,18 +137,22 @@ export class AdditionsDto {
   after!: MixThenDto | null;
   @Nested(() => MixThenDto, {
     nullable: true,
-    description: 'The mix with what is measured out in half containers',
+    description: 'The mix with the doses that `steps` tells',
   })
   afterMeasured!: MixThenDto | null;
-  @ListOfFigures('Targets that are missed by measuring out in half containers') missedMeasured!: MixFigure[];
+  @ListOfFigures('Targets that half containers would miss, so that it is weighed out instead')
+  missedMeasured!: MixFigure[];
   @Num(0, MOST, { nullable: true, description: 'Of the additions whose cost is known' }) cost!: number | null;
   @TextList(MATERIAL_CODE, 1000, {
     description: 'Additions that nobody said the cost of: they count as free',
   })
   costUnknown!: string[];
   @ListOf(() => UnmetDto, 10) unmet!: UnmetDto[];
-  @ListOf(() => HelpDto, 100, { description: 'Any one of these would make it possible, the least first' })
+  @ListOf(() => HelpDto, 100, {
+    description: 'Any one of these would make it possible: what donors often bring first, of that the least',
+  })
   wouldHelp!: HelpDto[];
+  @Whole(0, 100_000, { description: 'How many others would as well' }) moreWouldHelp!: number;
   @ListOf(() => PortionDto, 1000, { description: 'Where no single one would: these together' })
   together!: PortionDto[];
   @ListOf(() => LeftOutDto, 1000, { description: 'Stock that was not reckoned with' }) leftOut!: LeftOutDto[];

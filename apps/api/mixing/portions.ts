@@ -1,5 +1,5 @@
 import { gToUnit, kgOf, litresOf, mlToUnit } from '#libs/quantities';
-import { type Measure, startingMaterials } from '#libs/materials';
+import { type Dose, type Measure, startingMaterials } from '#libs/materials';
 
 /** So much of a material, as it is measured out by hand; what is not known of it is null. */
 export interface Portion {
@@ -22,6 +22,25 @@ export function portionWords({ name, massG, volumeMl, measured }: Portion): stri
   }
   if (volumeMl !== null) return `${litresUp(volumeMl)} of ${what}`;
   return massG === null ? `an unknown amount of ${what}` : `${kgUp(massG)} of ${what}`;
+}
+
+/**
+ * A dose that is not counted in containers: "458 L (121 gal) of leaves (mixed)", "27 kg (60 lb; about 115 L) of leaves
+ * (mixed)". As finely as it was rounded, since a coarser one might miss a target.
+ */
+export function doseWords(name: string, { by, massG, volumeMl }: Dose): string {
+  const what = inSentence(name);
+  if (by === 'all') return `${volumeMl === null ? kgWords(massG) : litresWords(volumeMl)} of ${what}`;
+  if (by === 'volume' && volumeMl !== null)
+    return `${withUs(volumeIn(volumeMl, 'up', finerThanUsual(litresOf(volumeMl))), [])} of ${what}`;
+  const wholeG = Math.ceil(massG);
+  const asides = volumeMl === null ? [] : [`about ${volumeIn(volumeMl, 'nearest').metric}`];
+  return `${withUs(massIn(wholeG, 'up', finerThanUsual(kgOf(wholeG))), asides)} of ${what}`;
+}
+
+function finerThanUsual(value: number): number {
+  const decimals = String(value).split('.')[1]?.length ?? 0;
+  return Math.max(0, decimals - (value >= 10 ? 0 : 1));
 }
 
 /** Half containers, to the nearest; null without a container or a volume, and of what would be none. */

@@ -21,7 +21,7 @@ export function additionsFor(question: AdditionsQuestion, solve: Solve): Additio
   const { parts, leastBy } = question;
   const nothing = question.targets.filter(leavesNothing);
   if (nothing.length > 0)
-    return answer('contradictory', { unmet: nothing.map((target) => ({ target, nearest: null })) });
+    return answer('contradictory', { unmet: nothing.map((target) => ({ target, nearest: null, kept: [] })) });
 
   const before = mixOf(parts);
   const targets = question.targets.filter(({ figure }) => before.value[figure] !== null);
@@ -38,12 +38,10 @@ export function additionsFor(question: AdditionsQuestion, solve: Solve): Additio
   const grams = leastGrams(gap, leastBy, solve);
   if (grams !== null) return answer('found', { ...asked, leftOut, ...foundWith(question, gap, grams) });
   const further = furtherColumns(question, targets, before.massG);
-  return answer('impossible', {
-    ...asked,
-    leftOut,
-    unmet: unmetOf(gap, solve),
-    ...helpOf(gap, further, solve),
-  });
+  const help = helpOf(gap, further, solve);
+  const isBeyondHelp = help.wouldHelp.length + help.together.length === 0;
+  const widest = isBeyondHelp ? { ...gap, columns: [...gap.columns, ...further] } : gap;
+  return answer('impossible', { ...asked, leftOut, unmet: unmetOf(widest, solve), ...help });
 }
 
 function answer(

@@ -1,9 +1,8 @@
 import type { MixPart } from '../mix/figures.js';
 import { mixOf } from '../mix/mix.js';
-import { targetStanding } from '../mix/standing.js';
 import type { Column, Gap } from './gap.js';
-import { type Dose, dosesFor, volumeMlOf } from './measured.js';
-import type { Addition, AdditionsAnswer, AdditionsQuestion } from './question.js';
+import { dosesFor, volumeMlOf } from './measured.js';
+import type { Addition, AdditionsAnswer, AdditionsQuestion, Dose } from './question.js';
 
 type Found = Pick<
   AdditionsAnswer,
@@ -20,7 +19,7 @@ export function foundWith(
     .map((column, index) => ({ column, massG: grams[index] ?? 0 }))
     .filter(({ massG }) => massG > 0)
     .sort((a, b) => b.massG - a.massG);
-  const doses = dosesFor(
+  const { doses, missed } = dosesFor(
     { ...gap, columns: used.map(({ column }) => column) },
     used.map(({ massG }) => massG),
     leastBy,
@@ -30,37 +29,35 @@ export function foundWith(
     return dose === undefined ? [] : [{ column, massG, dose }];
   });
   const additions = amounts.map(additionOf);
-  const afterMeasured = mixOf([...parts, ...amounts.map(({ column, dose }) => partOf(column, dose))]);
+  const weighed = amounts.map(({ column: { material }, massG }) => ({ material, massG, ...NOT_ESTIMATED }));
   const costs = additions.flatMap(({ cost }) => cost ?? []);
   return {
     additions,
-    after: mixOf([...parts, ...amounts.map(({ column, massG }) => partOf(column, { halves: null, massG }))]),
-    afterMeasured,
-    missedMeasured: gap.targets
-      .filter((target) => targetStanding(target, afterMeasured).standing !== 'within')
-      .map(({ figure }) => figure),
+    after: mixOf([...parts, ...weighed]),
+    afterMeasured: mixOf([...parts, ...amounts.map(({ column, dose }) => partOf(column, dose))]),
+    missedMeasured: missed,
     cost: costs.length === 0 ? null : costs.reduce((total, cost) => total + cost, 0),
     costUnknown: additions.filter(({ cost }) => cost === null).map(({ materialCode }) => materialCode),
   };
 }
 
 function additionOf({ column, massG, dose }: { column: Column; massG: number; dose: Dose }): Addition {
-  const { material, measure, costPerKg } = column;
+  const { material, costPerKg } = column;
   return {
     materialCode: material.code,
     massG,
     volumeMl: volumeMlOf(material, massG),
-    isAll: massG === column.mostG,
-    measured:
-      measure === null || dose.halves === null
-        ? null
-        : { code: measure.code, halves: dose.halves, massG: dose.massG },
+    isAll: dose.by === 'all',
+    dose,
     cost: costPerKg === null ? null : (massG / 1000) * costPerKg,
   };
 }
 
-/** What is counted in containers is estimated, like everything that is told by its volume. */
-function partOf({ material, measure }: Column, { halves, massG }: Dose): MixPart {
-  if (measure === null || halves === null) return { material, massG, estimatedG: 0, estimatedMl: 0 };
-  return { material, massG, estimatedG: massG, estimatedMl: (halves * measure.volumeMl) / 2 };
+const NOT_ESTIMATED = { estimatedG: 0, estimatedMl: 0 };
+
+/** What is measured by its volume is estimated. Of none there is nothing to estimate. */
+function partOf({ material }: Column, { by, massG, volumeMl }: Dose): MixPart {
+  const isSeen = by === 'container' || by === 'volume';
+  if (!isSeen || volumeMl === null || massG === 0) return { material, massG, ...NOT_ESTIMATED };
+  return { material, massG, estimatedG: massG, estimatedMl: volumeMl };
 }

@@ -11,6 +11,11 @@ export interface Wanting<Key> {
   readonly targets: readonly MixTarget[];
 }
 
+interface Taken {
+  readonly materialCode: string;
+  readonly massG: number;
+}
+
 export interface HandedOut<Key> {
   readonly answers: readonly { readonly key: Key; readonly answer: AdditionsAnswer }[];
   /** What is left in the end of what was limited, by material. */
@@ -47,13 +52,7 @@ export function handOut<Key>(
   return { answers, leftG };
 }
 
-function takenBy({
-  additions,
-  wouldHelp,
-}: AdditionsAnswer): readonly { materialCode: string; massG: number }[] {
-  if (additions.length === 0) return wouldHelp[0]?.alongside ?? [];
-  return additions.map(({ materialCode, massG, measured }) => ({
-    materialCode,
-    massG: measured?.massG ?? massG,
-  }));
+function takenBy({ additions, wouldHelp }: AdditionsAnswer): readonly Taken[] {
+  const taken = additions.length === 0 ? (wouldHelp[0]?.alongside ?? []) : additions;
+  return taken.map(({ materialCode, dose }) => ({ materialCode, massG: dose.massG }));
 }

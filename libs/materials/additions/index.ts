@@ -4,3 +4,4 @@ export { withHighs } from './highs.js';
 export type { LinearOutcome, LinearProblem, Solve } from './linear.js';
 export { volumeMlOf } from './measured.js';
 export * from './question.js';
+export { usualFirst } from './usual.js';

@@ -1,6 +1,7 @@
 import type { MaterialFigures } from '../figures.js';
+import type { MixFigure } from '../mix/figures.js';
 import { type Column, type Gap, missesOf } from './gap.js';
-import type { LeastBy } from './question.js';
+import type { Dose, LeastBy } from './question.js';
 
 /** Ten materials with two choices each, or five with four; of any further one the most is taken. */
 const MOST_TRIES = 1024;
@@ -16,20 +17,49 @@ export function volumeMlOf(material: MaterialFigures, massG: number): number | n
   return density === null ? null : Math.round((massG / density) * 1000);
 }
 
-/** So much of a column: a number of half containers; null where it is not measured in any, or all there is goes in. */
-export interface Dose {
-  readonly halves: number | null;
-  readonly massG: number;
+/** What to measure out of each column, and the figures for which half containers would have been too coarse. */
+export interface Doses {
+  readonly doses: readonly Dose[];
+  readonly missed: readonly MixFigure[];
 }
 
+/** How to measure out. `finer`: ten times so often as finely as a person would; null to the gram. */
+interface Way {
+  /** Half containers so many further down and up than those next to what is needed; null weighs what they would hold. */
+  readonly further: number | null;
+  readonly finer: number | null;
+}
+
+const inContainers: readonly Way[] = [
+  { further: 0, finer: 0 },
+  { further: 1, finer: 0 },
+  { further: 0, finer: 1 },
+  { further: 0, finer: null },
+];
+const withoutContainers: readonly Way[] = [0, 1, 2, null].map((finer) => ({ further: null, finer }));
+
 /**
- * What to measure out of each column instead of `grams`, which must be above 0. Tried are the half containers below and
- * above; where none of these keep every target, one further each way too. Taken is what misses least in all, and of what
- * misses nothing the least cost or mass.
+ * What to measure out of each column instead of `grams`, which must be above 0. Half containers go before litres, and these
+ * before kilograms, all rounded up to what a person can measure; where that steps over the other end of a target, finer.
+ * Of what misses nothing the least cost or mass is taken.
  */
-export function dosesFor(gap: Gap, grams: readonly number[], leastBy: LeastBy): readonly Dose[] {
-  const near = nearest(gap, grams, leastBy, 0);
-  return (near.miss === 0 ? near : nearest(gap, grams, leastBy, 1)).doses;
+export function dosesFor(gap: Gap, grams: readonly number[], leastBy: LeastBy): Doses {
+  const hasContainers = gap.columns.some(({ measure }) => measure !== null);
+  // Whole grams may miss a range that is too narrow for them: nothing measured out does better.
+  const allowed = total(missesOf(gap, grams));
+  const tried = (ways: readonly Way[]) => firstOf(ways, allowed, (way) => bestOf(gap, grams, leastBy, way));
+  const counted = hasContainers ? tried(inContainers) : null;
+  if (counted !== null && counted.miss <= allowed) return { doses: counted.doses, missed: [] };
+  const { doses } = tried(withoutContainers);
+  return { doses, missed: counted === null ? [] : missedBy(gap, counted.doses) };
+}
+
+function missedBy(gap: Gap, doses: readonly Dose[]): MixFigure[] {
+  const misses = missesOf(
+    gap,
+    doses.map(({ massG }) => massG),
+  );
+  return gap.targets.filter((_, index) => (misses[index] ?? 0) > 0).map(({ figure }) => figure);
 }
 
 interface Try {
@@ -39,19 +69,28 @@ interface Try {
   readonly massG: number;
 }
 
-function nearest(gap: Gap, grams: readonly number[], leastBy: LeastBy, further: number): Try {
-  const choices = gap.columns.map((column, index) => choicesOf(column, grams[index] ?? 0, further));
+/** Of the first way that misses no more than allowed, or else of the one that misses least. */
+function firstOf(ways: readonly Way[], allowed: number, tryOf: (way: Way) => Try): Try {
+  let best: Try | null = null;
+  for (const way of ways) {
+    const one = tryOf(way);
+    if (one.miss <= allowed) return one;
+    if (best === null || one.miss < best.miss) best = one;
+  }
+  if (best === null) throw new Error('there is no way to measure out');
+  return best;
+}
+
+function bestOf(gap: Gap, grams: readonly number[], leastBy: LeastBy, way: Way): Try {
+  const choices = gap.columns.map((column, index) => choicesOf(column, grams[index] ?? 0, way));
   const tries = combinations(limited(choices)).map((doses): Try => {
-    const misses = missesOf(
-      gap,
-      doses.map(({ massG }) => massG),
-    );
-    const costs = doses.map(({ massG }, index) => massG * (gap.columns[index]?.costPerKg ?? 0));
+    const masses = doses.map(({ massG }) => massG);
+    const costs = masses.map((massG, index) => massG * (gap.columns[index]?.costPerKg ?? 0));
     return {
       doses,
-      miss: total(misses),
+      miss: total(missesOf(gap, masses)),
       cost: leastBy === 'cost' ? total(costs) : 0,
-      massG: total(doses.map(({ massG }) => massG)),
+      massG: total(masses),
     };
   });
   return tries.reduce((best, one) => (isBetter(one, best) ? one : best));
@@ -62,17 +101,51 @@ function isBetter(one: Try, than: Try): boolean {
   return one.cost !== than.cost ? one.cost < than.cost : one.massG < than.massG;
 }
 
-/** Half containers about `massG`, none below zero and none beyond what there is. */
-function choicesOf({ material, measure, mostG }: Column, massG: number, further: number): Dose[] {
+/** Nothing below zero and nothing beyond what there is. */
+function choicesOf(column: Column, massG: number, { further, finer }: Way): Dose[] {
+  const { material, measure, mostG } = column;
   const density = densityOf(material);
-  if (measure === null || density === null || massG === mostG) return [{ halves: null, massG }];
+  if (massG === mostG) return [allOf(column, massG)];
+  if (measure === null || further === null || density === null)
+    return [measuredUp(column, massG, { finer, isWeighed: measure !== null || density === null })];
   const halfG = (measure.volumeMl * density) / 2000;
   const from = Math.max(0, Math.floor(massG / halfG) - further);
   const to = Math.min(Math.floor((mostG ?? Infinity) / halfG), Math.ceil(massG / halfG) + further);
-  return Array.from({ length: to - from + 1 }, (_, index) => ({
-    halves: from + index,
-    massG: Math.round((from + index) * halfG),
-  }));
+  return Array.from({ length: to - from + 1 }, (_, index) => {
+    const halves = from + index;
+    const volumeMl = Math.round((halves * measure.volumeMl) / 2);
+    return { by: 'container', halves, massG: Math.round(halves * halfG), volumeMl };
+  });
+}
+
+const allOf = ({ material }: Column, massG: number): Dose => ({
+  ...{ by: 'all', halves: null, massG, volumeMl: volumeMlOf(material, massG) },
+});
+
+/** Rounded up by its volume or, where that is unknown or half containers were too coarse, by its mass. */
+function measuredUp(
+  column: Column,
+  massG: number,
+  { finer, isWeighed }: { finer: number | null; isWeighed: boolean },
+): Dose {
+  const { material, mostG } = column;
+  const density = isWeighed ? null : densityOf(material);
+  const exact: Dose = {
+    ...{ by: density === null ? 'mass' : 'volume', halves: null },
+    ...{ massG, volumeMl: volumeMlOf(material, massG) },
+  };
+  if (finer === null) return exact;
+  const volumeMl = density === null ? null : stepsUp((massG / density) * 1000, finer);
+  const upG =
+    volumeMl === null || density === null ? stepsUp(massG, finer) : Math.round((volumeMl * density) / 1000);
+  if (mostG !== null && upG > mostG) return Number.isInteger(mostG) ? allOf(column, mostG) : exact;
+  return { ...exact, massG: upG, volumeMl: volumeMl ?? volumeMlOf(material, upG) };
+}
+
+/** Millilitres or grams: whole litres or kilograms from 10 on, tenths below. What is left of a division is no step. */
+function stepsUp(amount: number, finer: number): number {
+  const step = Math.max(1, (amount >= 10_000 ? 1000 : 100) / 10 ** finer);
+  return Math.ceil(Number((amount / step).toFixed(6))) * step;
 }
 
 function limited(choices: readonly Dose[][]): Dose[][] {

@@ -1,15 +1,13 @@
 import { type Column, type Gap, limitsOf, type Room } from './gap.js';
 import { gramsAbove } from './least.js';
 import { leastInTurn, type Solve } from './linear.js';
-import { volumeMlOf } from './measured.js';
+import { dosesFor, volumeMlOf } from './measured.js';
 import type { AdditionsAnswer, Help } from './question.js';
-
-/** More alternatives than that nobody reads. */
-const MOST_HELPS = 6;
+import { usualFirst } from './usual.js';
 
 /**
- * What would make it possible: each material of `more` that alone does with what there is, the least of it first; or,
- * where none does, those that do together, the most first.
+ * What would make it possible: each material of `more` that alone does with what there is, in the order of `usualFirst`; or,
+ * where none does, those that do together, the most first. Neither where nothing does.
  */
 export function helpOf(
   gap: Gap,
@@ -19,15 +17,8 @@ export function helpOf(
   const rooms = ['for rounding', 'exact'] as const;
   const room = rooms.find((one) => gramsWith(gap, more, solve, one) !== null);
   if (room === undefined) return { wouldHelp: [], together: [] };
-  const alone = more
-    .flatMap((column) => {
-      const grams = gramsWith(gap, [column], solve, room);
-      return grams === null ? [] : [{ column, massG: grams.at(-1) ?? 0 }];
-    })
-    .sort((a, b) => a.massG - b.massG)
-    .slice(0, MOST_HELPS);
-  if (alone.length > 0)
-    return { wouldHelp: alone.map(({ column }) => helpBy(gap, column, solve, room)), together: [] };
+  const wouldHelp = more.flatMap((column) => helpBy(gap, column, solve, room)).sort(usualFirst);
+  if (wouldHelp.length > 0) return { wouldHelp, together: [] };
   const all = gramsWith(gap, more, solve, room) ?? [];
   const together = more
     .map((column, index) => amountOf(column, all[gap.columns.length + index] ?? 0))
@@ -36,12 +27,27 @@ export function helpOf(
   return { wouldHelp: [], together };
 }
 
-function helpBy(gap: Gap, column: Column, solve: Solve, room: Room): Help {
-  const grams = gramsWith(gap, [column], solve, room, 'then of all') ?? [];
-  const alongside = gap.columns
-    .map(({ material }, index) => ({ materialCode: material.code, massG: gramsAbove(grams[index] ?? 0) }))
-    .filter(({ massG }) => massG > 0);
-  return { ...amountOf(column, grams.at(-1) ?? 0), alongside };
+/** With as little of it as will do; none where it alone does not. What is told is rounded up as it is measured out, together. */
+function helpBy(gap: Gap, column: Column, solve: Solve, room: Room): Help[] {
+  const solved = gramsWith(gap, [column], solve, room, 'then of all');
+  if (solved === null) return [];
+  const columns = [...gap.columns, column].map((one) => ({ ...one, measure: null }));
+  const used = columns
+    .map((one, index) => ({ one, massG: gramsAbove(solved[index] ?? 0) }))
+    .filter(({ massG }, index) => massG > 0 || index === columns.length - 1);
+  const { doses } = dosesFor(
+    { ...gap, columns: used.map(({ one }) => one) },
+    used.map(({ massG }) => massG),
+    'mass',
+  );
+  const portions = used.flatMap(({ one, massG }, index) => {
+    const dose = doses[index];
+    return dose === undefined ? [] : [{ materialCode: one.material.code, massG, dose }];
+  });
+  const own = portions.at(-1);
+  return own === undefined
+    ? []
+    : [{ ...own, volumeMl: volumeMlOf(column.material, own.massG), alongside: portions.slice(0, -1) }];
 }
 
 /**
@@ -62,7 +68,7 @@ function gramsWith(
   return leastInTurn(weights, limitsOf(filled, room), solve)?.map((value) => value * gap.massG) ?? null;
 }
 
-function amountOf({ material }: Column, grams: number): Omit<Help, 'alongside'> {
+function amountOf({ material }: Column, grams: number): AdditionsAnswer['together'][number] {
   const massG = gramsAbove(grams);
   return { materialCode: material.code, massG, volumeMl: volumeMlOf(material, massG) };
 }

@@ -15,7 +15,21 @@ export function unmetOf(gap: Gap, solve: Solve): Unmet[] {
     const possible = isPossible({ ...gap, targets: [...met, target] }, solve);
     (possible ? met : unmet).push(target);
   }
-  return unmet.map((target) => ({ target, nearest: nearestTo(target, { ...gap, targets: met }, solve) }));
+  const kept = { ...gap, targets: met };
+  return unmet.map((target) => ({
+    target,
+    nearest: nearestTo(target, kept, solve),
+    kept: inTheWayOf(target, kept, solve),
+  }));
+}
+
+/** None where it cannot be met by itself either. */
+function inTheWayOf(target: MixTarget, gap: Gap, solve: Solve): readonly MixTarget[] {
+  const isPossibleWith = (others: readonly MixTarget[]) =>
+    isPossible({ ...gap, targets: [...others, target] }, solve);
+  if (!isPossibleWith([])) return [];
+  const each = gap.targets.filter((one) => isPossibleWith(gap.targets.filter((other) => other !== one)));
+  return each.length > 0 ? each : gap.targets;
 }
 
 function isPossible(gap: Gap, solve: Solve): boolean {

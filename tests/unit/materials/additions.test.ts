@@ -8,7 +8,7 @@ import {
   targetsAsked,
   withHighs,
 } from '#libs/materials';
-import { candidate, material, target, water } from './additions-example.js';
+import { candidate, figure, material, target, water } from './additions-example.js';
 
 const scraps = material('scraps', { nitrogen: 2.4, carbon: 36, moisture: 69, density: 455, ash: 10 });
 const chips = material('chips', { nitrogen: 0.1, carbon: 50, moisture: 20, density: 250, ash: 1 });
@@ -209,23 +209,61 @@ describe('as measured out', () => {
     const { additions, afterMeasured, missedMeasured } = await ask({
       candidates: [candidate(chips, { measure: barrow }), candidate(water)],
     });
-    const [first] = additions;
+    const [{ massG, volumeMl, dose }] = additions as [AdditionsAnswer['additions'][number]];
     // Half a barrow of chips is 45 L at 250 g/L.
-    expect(first!.measured).toEqual({
-      code: 'B1',
-      halves: first!.measured!.halves,
-      massG: first!.measured!.halves * 11_250,
-    });
-    expect(first!.measured!.halves).toBe(Math.ceil(first!.massG / 11_250));
-    expect(first!.volumeMl).toBe(first!.massG * 4);
+    const halves = Math.ceil(massG / 11_250);
+    expect(dose).toEqual({ by: 'container', halves, massG: halves * 11_250, volumeMl: halves * 45_000 });
+    expect(volumeMl).toBe(massG * 4);
     expect(missedMeasured).toEqual([]);
-    expect(afterMeasured!.estimatedG).toBe(first!.measured!.massG);
+    expect(afterMeasured!.estimatedG).toBe(dose.massG);
   });
 
-  it('goes to the gram where nothing of known volume is named, or the density is unknown', async () => {
+  it('goes by whole litres up where nothing of known volume is named, and tells the mix with those', async () => {
+    const { additions, after, afterMeasured } = await ask({
+      candidates: [candidate(chips)],
+      targets: [target('moisturePercent', null, 60)],
+    });
+    const [{ massG, dose }] = additions as [AdditionsAnswer['additions'][number]];
+    // 500 kg at 69 % need 112.5 kg of chips at 20 %, which are 450 L at 250 g/L; the first whole litre does.
+    expect([massG, dose]).toEqual([
+      112_500,
+      { by: 'volume', halves: null, massG: 112_500, volumeMl: 450_000 },
+    ]);
+    const dry = { ...chips, moisturePercent: figure(20.13) };
+    const odd = await ask({ candidates: [candidate(dry)], targets: [target('moisturePercent', null, 60)] });
+    const rounded = odd.additions[0]!.dose;
+    expect(odd.additions[0]!.volumeMl! % 1000).not.toBe(0);
+    expect(rounded.volumeMl).toBe(Math.ceil(odd.additions[0]!.volumeMl! / 1000) * 1000);
+    expect(rounded.massG).toBe(rounded.volumeMl! / 4);
+    expect(odd.afterMeasured!.value.moisturePercent).toBeLessThan(odd.after!.value.moisturePercent!);
+    expect(afterMeasured!.value).toEqual(after!.value);
+  });
+
+  it('goes by whole kilograms up where the density is unknown', async () => {
     const light = { ...chips, bulkDensityKgM3: null };
     const { additions } = await ask({ candidates: [candidate(light, { measure: barrow })] });
-    expect(additions).toMatchObject([{ materialCode: 'chips', volumeMl: null, measured: null }]);
+    const [{ massG, volumeMl, dose }] = additions as [AdditionsAnswer['additions'][number]];
+    expect([volumeMl, dose]).toEqual([
+      null,
+      { by: 'mass', halves: null, massG: Math.ceil(massG / 1000) * 1000, volumeMl: null },
+    ]);
+  });
+
+  it('goes finer where rounding up would step over the other end', async () => {
+    const parts = [{ material: scraps, massG: 5_000, estimatedG: 0, estimatedMl: 0 }];
+    // 1.8 kg of chips at 20 % make 56 %; they are 7.4 L, and a tenth of a litre more or less is a tenth of a per cent.
+    const asked = (min: number, max: number) =>
+      ask({ parts, candidates: [candidate(chips)], targets: [target('moisturePercent', min, max)] });
+    const wide = await asked(55, 56);
+    expect(wide.additions[0]!.dose.volumeMl! % 100).toBe(0);
+    const narrow = await asked(55.98, 56);
+    expect(narrow.additions[0]!.dose.volumeMl! % 100).not.toBe(0);
+    expect(narrow.additions[0]!.dose.volumeMl! % 10).toBe(0);
+    for (const { afterMeasured, additions } of [wide, narrow]) {
+      expect(afterMeasured!.value.moisturePercent).toBeLessThanOrEqual(56);
+      expect(additions[0]!.dose.massG).toBeGreaterThanOrEqual(additions[0]!.massG);
+    }
+    expect(narrow.afterMeasured!.value.moisturePercent).toBeGreaterThanOrEqual(55.98);
   });
 
   it('measures out nothing where all there is goes in, and no more than there is', async () => {
@@ -236,21 +274,25 @@ describe('as measured out', () => {
     const all = await asked(exact.massG);
     expect(all).toMatchObject({
       missedMeasured: [],
-      additions: [{ massG: exact.massG, isAll: true, measured: null }],
+      additions: [{ massG: exact.massG, isAll: true, dose: { by: 'all', massG: exact.massG } }],
     });
     expect(all.afterMeasured).toEqual(all.after);
     const some = await asked(exact.massG + 1);
-    expect(some.additions[0]!.measured!.massG).toBeLessThanOrEqual(exact.massG + 1);
+    expect(some.additions[0]!.dose.massG).toBeLessThanOrEqual(exact.massG + 1);
   });
 
-  it('names what half containers miss', async () => {
-    const { state, missedMeasured } = await ask({
-      parts: [{ material: scraps, massG: 1_000, estimatedG: 0, estimatedMl: 0 }],
+  it('weighs what half containers are too coarse for, and names for which figures', async () => {
+    const { state, missedMeasured, additions, afterMeasured } = await ask({
+      parts: [{ material: scraps, massG: 5_000, estimatedG: 0, estimatedMl: 0 }],
       candidates: [candidate(chips, { measure: barrow })],
       targets: [ratio],
     });
-    expect(state).toBe('found');
-    expect(missedMeasured).toEqual(['carbonToNitrogen']);
+    expect([state, missedMeasured]).toEqual(['found', ['carbonToNitrogen']]);
+    const [{ massG, dose }] = additions as [AdditionsAnswer['additions'][number]];
+    expect(dose).toMatchObject({ by: 'mass', halves: null, massG: Math.ceil(massG / 100) * 100 });
+    expect(dose.volumeMl).toBe(dose.massG * 4);
+    expect(afterMeasured!.value.carbonToNitrogen).toBeGreaterThanOrEqual(25);
+    expect(afterMeasured!.value.carbonToNitrogen).toBeLessThanOrEqual(30);
   });
 });
 
@@ -262,6 +304,29 @@ describe('what is impossible', () => {
     expect(state).toBe('impossible');
     expect(unmet.map(({ target: { figure: of } }) => of)).toEqual(['carbonToNitrogen']);
     expect(unmet[0]!.nearest).toBeLessThan(25);
+  });
+
+  it('names what is kept that stands in the way, and nothing else', async () => {
+    const asked = [
+      target('carbonToNitrogen', null, 16, 'permit'),
+      target('bulkDensityKgM3', null, 2_000),
+      target('moisturePercent', null, 50),
+    ];
+    const { unmet } = await ask({ candidates: [candidate(chips)], targets: asked });
+    expect(unmet).toMatchObject([{ target: asked[2], kept: [asked[0]] }]);
+    // Without what is kept it would be met.
+    expect((await ask({ candidates: [candidate(chips)], targets: asked.slice(1) })).state).toBe('found');
+    const alone = await ask({ candidates: [candidate(scraps)], targets: asked.slice(1) });
+    expect(alone.unmet).toMatchObject([{ target: asked[2], kept: [] }]);
+  });
+
+  it('is reckoned with all that is obtainable where nothing of it would help', async () => {
+    const asked = [target('carbonToNitrogen', null, 16), target('moisturePercent', null, 50)];
+    const answer = await ask({ candidates: [candidate(water)], obtainable: [chips], targets: asked });
+    expect(answer).toMatchObject({ state: 'impossible', wouldHelp: [], together: [] });
+    expect(answer.unmet).toMatchObject([{ target: asked[1], kept: [asked[0]] }]);
+    // Chips bring it below the 69 % that it has with water alone, as far as C:N lets them.
+    expect(answer.unmet[0]!.nearest).toBeLessThan(68.5);
   });
 
   it('comes no nearer to air than none, and asks for nothing by a least of none', async () => {
@@ -278,15 +343,17 @@ describe('what is impossible', () => {
     expect((await ask(wetter)).state).toBe('found');
   });
 
-  it('tells more of what there is too little of, and what else could be got, the least first', async () => {
+  it('tells more of what there is too little of, and what else could be got', async () => {
     const { wouldHelp, together } = await ask({
       candidates: [candidate(leaves, { availableG: 1_000 }), candidate(water)],
       obtainable: [straw, leaves, scraps, material('dim', { nitrogen: 1 })],
       targets: [target('moisturePercent', null, 60)],
     });
-    expect(codes(wouldHelp)).toEqual(['straw', 'leaves']);
-    expect(wouldHelp[0]).toMatchObject({ alongside: [{ materialCode: 'leaves', massG: 1_000 }] });
-    expect(wouldHelp[0]!.volumeMl).toBe(Math.round((wouldHelp[0]!.massG / 60) * 1000));
+    expect(codes(wouldHelp)).toEqual(['leaves', 'straw']);
+    expect(wouldHelp[1]).toMatchObject({
+      alongside: [{ materialCode: 'leaves', massG: 1_000, dose: { by: 'all' } }],
+    });
+    expect(wouldHelp[1]!.volumeMl).toBe(Math.round((wouldHelp[1]!.massG / 60) * 1000));
     expect(together).toEqual([]);
   });
 
@@ -303,6 +370,29 @@ describe('what is impossible', () => {
     const answer = await ask({ ...question, candidates: [candidate(dry, { availableG: 200_000 })] });
     expect(answer.wouldHelp).toMatchObject([{ materialCode: 'dryer' }]);
     expect(answer.wouldHelp[0]!.massG).toBeCloseTo(793_377, -1);
+  });
+
+  it('tells all that would do, what donors often bring first, and rounds up what is to be fetched', async () => {
+    const named = (code: string) => startingMaterials.find((one) => one.code === code)!;
+    const some = ['leaves', 'wood-chips', 'sawdust', 'paper-mixed', 'cardboard', 'hay', 'newsprint'].map(
+      named,
+    );
+    const own = material('own-straw', { nitrogen: 0.5, carbon: 45, moisture: 1, density: 60 });
+    const { wouldHelp } = await ask({
+      obtainable: [own, ...some],
+      targets: [target('moisturePercent', null, 65)],
+    });
+    const told = codes(wouldHelp);
+    expect(told.length).toBeGreaterThan(6);
+    expect(new Set(told.slice(0, 2))).toEqual(new Set(['leaves', 'wood-chips']));
+    expect(told.at(-1)).toBe('own-straw');
+    const masses = wouldHelp.map(({ massG }) => massG);
+    expect(masses.slice(2, -1)).toEqual(masses.slice(2, -1).toSorted((a, b) => a - b));
+    for (const { dose, massG, volumeMl } of wouldHelp.filter((one) => one.dose.by === 'volume')) {
+      expect(dose.volumeMl! % 1000).toBe(0);
+      expect(dose.volumeMl).toBeGreaterThanOrEqual(volumeMl!);
+      expect(dose.massG).toBeGreaterThanOrEqual(massG);
+    }
   });
 
   it('tells what would do together where no one material does', async () => {

@@ -1,13 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { type AdditionsAnswer, asksOf, type WantedMaterial } from '#libs/materials';
 
+const dose = { by: 'mass', halves: null, massG: 1, volumeMl: null } as const;
 const lacking = (
   wouldHelp: readonly WantedMaterial[],
   together: readonly WantedMaterial[] = [],
 ): AdditionsAnswer => ({
   ...{ state: 'impossible', additions: [], after: null, afterMeasured: null, missedMeasured: [], cost: null },
   ...{ costUnknown: [], unmet: [], leftOut: [], notJudged: [] },
-  wouldHelp: wouldHelp.map((one) => ({ ...one, alongside: [{ materialCode: 'wood-chips', massG: 1 }] })),
+  wouldHelp: wouldHelp.map((one) => ({
+    ...one,
+    dose,
+    alongside: [{ materialCode: 'wood-chips', massG: 1, dose }],
+  })),
   together,
 });
 const some = (materialCode: string, massG: number, volumeMl: number | null = massG * 2) => ({
@@ -29,6 +34,17 @@ describe('what to ask for', () => {
     ]);
     expect(asks).toEqual([
       { keys: ['A', 'B'], anyOf: [some('grass', 5_000), some('coffee', 8_000)], allOf: [] },
+    ]);
+  });
+
+  it('joins what would do for both however far down the lists it stands, what donors often bring first', () => {
+    const own = (letter: string) => Array.from({ length: 9 }, (_, index) => some(`${letter}${index}`, 1_000));
+    const { asks } = asksOf([
+      { key: 'A', answer: lacking([...own('a'), some('farm-straw', 2_000), some('leaves', 9_000)]) },
+      { key: 'B', answer: lacking([...own('b'), some('farm-straw', 2_000), some('leaves', 9_000)]) },
+    ]);
+    expect(asks).toEqual([
+      { keys: ['A', 'B'], anyOf: [some('leaves', 18_000), some('farm-straw', 4_000)], allOf: [] },
     ]);
   });
 

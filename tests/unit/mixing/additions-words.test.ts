@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { MixTarget } from '#libs/materials';
+import { beyondHelpWords } from '../../../apps/api/mixing/additions-summary.js';
 import { bayWords, unmetWords } from '../../../apps/api/mixing/additions-words.js';
 
 const target = (min: number | null, max: number | null): MixTarget => ({
@@ -31,7 +32,32 @@ describe('how near a figure comes', () => {
       'Moisture comes to 80 % at the nearest, and at most 60 % is asked (Permit HS-1).',
     ],
   ])('is never told as what is asked: %j at %d', (asked, nearest, text) => {
-    expect(unmetWords({ target: asked, nearest })).toBe(text);
+    expect(unmetWords({ target: asked, nearest, kept: [] })).toBe(text);
+  });
+});
+
+describe('what is kept', () => {
+  const ratio = (min: number | null, max: number | null): MixTarget => ({
+    ...{ ...target(min, max), figure: 'carbonToNitrogen' },
+  });
+
+  it('is told with how near a figure comes beside it', () => {
+    const told = (kept: MixTarget[]) => unmetWords({ target: target(null, 30), nearest: 61, kept });
+    expect(told([ratio(null, 16)])).toBe(
+      'Moisture comes to 61 % at the nearest while C:N is kept at most 16, and at most 30 % is asked (Permit HS-1).',
+    );
+    expect(told([ratio(20, 25)])).toContain('while C:N is kept at 20 to 25, and');
+  });
+
+  it('is all told where nothing that could be had would do', () => {
+    const unmet = [{ target: target(null, 30), nearest: 61, kept: [ratio(null, 16)] }];
+    expect(beyondHelpWords('HS-1', unmet, null)).toBe(
+      'No listed material brings HS-1 into range, alone or with others: moisture of at most 30 % and C:N of at most 16 cannot be met together.',
+    );
+    const alone = [{ ...unmet[0]!, kept: [] }];
+    expect(beyondHelpWords('HS-1', alone, { reference: 'HP-9' } as never)).toMatch(
+      /: moisture of at most 30 % cannot be met\. Look at permit HP-9\.$/,
+    );
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  doseWords,
   halvesWords,
   inSentence,
   kgUp,
@@ -10,6 +11,7 @@ import {
   measuredIn,
   portionWords,
 } from '../../../apps/api/mixing/portions.js';
+import type { Dose } from '#libs/materials';
 import { volumeToMl } from '#libs/quantities';
 import { wantedWords } from '../../../apps/api/mixing/wanted-words.js';
 
@@ -58,6 +60,17 @@ describe('amounts in the words of a yard', () => {
       ...['81 kg (179 lb)', '9.9 kg (22 lb)', '0 kg (0.1 lb)'],
     ]);
     expect(kgWords(30_000, 'about 120 L')).toBe('30 kg (66 lb; about 120 L)');
+  });
+
+  it('are doses as finely as these were rounded', () => {
+    const words = (by: Dose['by'], massG: number, volumeMl: number | null) =>
+      doseWords('Leaves, mixed', { by, halves: null, massG, volumeMl });
+    expect(words('volume', 106_000, 458_000)).toBe('458 L (121 gal) of leaves (mixed)');
+    expect(words('volume', 106_000, 458_300)).toBe('458.3 L (121.1 gal) of leaves (mixed)');
+    expect(words('volume', 1_000, 4_320)).toBe('4.32 L (1.15 gal) of leaves (mixed)');
+    expect(words('mass', 27_000, 115_300)).toBe('27 kg (60 lb; about 115 L) of leaves (mixed)');
+    expect(words('mass', 27_040, null)).toBe('27.04 kg (59.62 lb) of leaves (mixed)');
+    expect(words('all', 27_040, 115_300)).toBe('115 L (30 gal) of leaves (mixed)');
   });
 
   it('are rounded up where they are to be fetched, in both units', () => {
