@@ -26,13 +26,16 @@ function permitWarnings({ facts: { permit, material } }: Watched): AmendmentWarn
   return [{ code: 'material-not-on-permit', text, pointer: '/material' }];
 }
 
+/** So little is what rounding leaves. */
+const HARDLY_G = 50;
+
 function stockWarnings({ massG, facts: { site }, counted }: Watched): AmendmentWarningDto[] {
   if (counted === null || counted.countedG === null) return [];
   const leftG = Math.max(0, counted.countedG - counted.takenG);
-  if (massG <= leftG) return [];
+  if (massG <= leftG + HARDLY_G) return [];
   const day = localDay(counted.countedAt.getTime(), site.timeZone);
   const text =
-    leftG === 0
+    leftG <= HARDLY_G
       ? `None is left by the count of ${day}.`
       : `${kgOf(massG)} kg is more than the ${kgOf(leftG)} kg left by the count of ${day}.`;
   return [{ code: 'more-than-in-stock', text }];

@@ -30,12 +30,14 @@ export interface CountedStock {
   countedAt: Date;
   /** Null where only a volume was told and no density is known. */
   countedG: number | null;
+  /** What of it batches took; volumes, of this as of the count, by the density that was asked with. */
   takenG: number;
 }
 
 const COUNTED = `
-  SELECT c.occurred_at AS "countedAt", c.mass_g AS "countedG",
-    (SELECT coalesce(sum(a.mass_g), 0)::bigint FROM batch b JOIN amendment a ON a.batch_id = b.id
+  SELECT c.occurred_at AS "countedAt", coalesce(round(c.volume_ml * $4::float8 / 1000), c.mass_g)::bigint AS "countedG",
+    (SELECT coalesce(sum(CASE WHEN a.basis = 'volume' THEN coalesce(a.volume_ml * $4 / 1000, a.mass_g) ELSE a.mass_g END),
+       0)::bigint FROM batch b JOIN amendment a ON a.batch_id = b.id
      WHERE b.site_id = c.site_id AND a.material_code = c.material_code AND a.occurred_at >= c.occurred_at
        AND a.source <> 'overs' AND a.voided_at IS NULL) AS "takenG"
   FROM stock_count c
@@ -48,13 +50,13 @@ export class AmendmentsRecords extends BatchLog<AmendmentRow> {
     super(database, 'amendment', 'amendment', OWN);
   }
 
-  /** Null where nobody counted it by then. */
-  async counted(siteId: string, materialCode: string, at: Date): Promise<CountedStock | null> {
-    const [row] = await this.database.sql.query<CountedStock>(
-      COUNTED,
-      [siteId, materialCode, at],
-      'stock-counted',
-    );
+  /** Null where nobody counted it by then. The density is that of now. */
+  async counted(
+    { siteId, materialCode, at }: { siteId: string; materialCode: string; at: Date },
+    densityKgM3: number | null,
+  ): Promise<CountedStock | null> {
+    const values = [siteId, materialCode, at, densityKgM3];
+    const [row] = await this.database.sql.query<CountedStock>(COUNTED, values, 'stock-counted');
     return row ?? null;
   }
 }

@@ -57,7 +57,8 @@ export class AmendmentsService {
     const { siteId } = batch;
     const density = await this.sites.densityOf(materialCode, { siteId, atMs: occurredAt.getTime() });
     const amount = amountOf(dto, { siteId, materialCode, container: facts.container, density });
-    const counted = await this.amendments.counted(siteId, materialCode, occurredAt);
+    const heap = { siteId, materialCode, at: occurredAt };
+    const counted = await this.amendments.counted(heap, density?.kgM3 ?? null);
     const warnings = warningsOf({ source: dto.from, massG: amount.massG, facts, counted });
     const own = {
       ...amount,

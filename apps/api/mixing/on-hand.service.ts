@@ -1,15 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import type { Candidate, MaterialFigures } from '#libs/materials';
+import type { MaterialFigures } from '#libs/materials';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import { soundOf } from './built.service.js';
-import { StockService } from './stock.service.js';
+import { type StockCandidate, StockService } from './stock.service.js';
 
 /** What may go into the batches of a yard now: out of its stock, and from elsewhere. */
 export interface OnHand {
   permit: PermitFacts | null;
   /** Of every material, by code: one set of figures for all that is asked at once. */
   figures: ReadonlyMap<string, MaterialFigures>;
-  candidates: Candidate[];
+  candidates: StockCandidate[];
   /** What one may ask donors for. */
   obtainable: MaterialFigures[];
   /** Stock that the permit does not list. */

@@ -14,15 +14,33 @@ export interface Standing {
   measure: (Measure & { containerId: string }) | null;
 }
 
-/** A volume goes by the density of its count; one of which none was known then goes by what is known now. */
+/**
+ * What was counted by its volume is that volume, less what was seen to go of it: it weighs what it does by the density in use
+ * now, as in the mix that it is added to. Without one it goes by the density of the count.
+ */
 export function standingOf(line: StockLine, material: MaterialFigures | undefined): Standing {
-  const { volumeMl, usedG } = line;
-  const density = line.densityKgM3 ?? material?.bulkDensityKgM3?.typical ?? null;
-  const countedG = line.massG ?? massOf(volumeMl ?? 0, density);
-  const leftG = countedG === null ? null : Math.max(0, countedG - usedG);
-  const beyondG = countedG === null ? 0 : Math.max(0, usedG - countedG);
-  const leftMl = volumeMl !== null && usedG === 0 ? volumeMl : volumeOf(leftG, density);
-  return { line, countedG, leftG, leftMl, beyondG, measure: containerOf(line) };
+  const density = material?.bulkDensityKgM3?.typical ?? line.densityKgM3;
+  const countedG = line.massG ?? massOf(line.volumeMl ?? 0, density);
+  const left = line.volumeMl
+    ? leftByVolume(line.volumeMl, line, density)
+    : leftByMass(countedG, line, density);
+  return { line, countedG, ...left, measure: containerOf(line) };
+}
+
+type Left = Pick<Standing, 'leftG' | 'leftMl' | 'beyondG'>;
+
+function leftByVolume(countedMl: number, line: StockLine, density: number | null): Left {
+  const weighedMl = volumeOf(line.usedWeighedG, density);
+  if (weighedMl === null) return { leftG: null, leftMl: null, beyondG: 0 };
+  const restMl = countedMl - line.usedSeenMl - weighedMl;
+  const leftMl = Math.max(0, restMl);
+  return { leftMl, leftG: massOf(leftMl, density), beyondG: massOf(Math.max(0, -restMl), density) ?? 0 };
+}
+
+function leftByMass(countedG: number | null, { usedG }: StockLine, density: number | null): Left {
+  const restG = (countedG ?? 0) - usedG;
+  const leftG = Math.max(0, restG);
+  return { leftG, leftMl: volumeOf(leftG, density), beyondG: Math.max(0, -restG) };
 }
 
 /** That it was last counted in, while its volume is known. */

@@ -47,7 +47,10 @@ export interface StockLine {
   massG: number | null;
   volumeMl: number | null;
   densityKgM3: number | null;
+  /** What was taken since; of it the part that was weighed, and the volume that was seen of the rest. */
   usedG: number;
+  usedWeighedG: number;
+  usedSeenMl: number;
   /** That it was last counted in, while its volume is known. */
   containerId: string | null;
   containerCode: string | null;
@@ -115,19 +118,22 @@ const STANDING = `
       (array_agg(cost_per_kg ${LATEST_FIRST}) FILTER (WHERE cost_per_kg IS NOT NULL))[1] AS cost_per_kg
     FROM stock_count WHERE site_id = $1 AND voided_at IS NULL GROUP BY material_code),
   taken AS (
-    SELECT a.material_code, a.mass_g::bigint AS mass_g, a.occurred_at
+    SELECT a.material_code, a.mass_g::bigint AS mass_g, CASE a.basis WHEN 'volume' THEN a.volume_ml END AS seen_ml,
+      a.occurred_at
     FROM batch b JOIN amendment a ON a.batch_id = b.id
     WHERE b.site_id = $1 AND a.voided_at IS NULL AND a.source <> 'overs'
     UNION ALL
-    SELECT 'water', w.volume_ml, w.occurred_at
+    SELECT 'water', w.volume_ml, w.volume_ml, w.occurred_at
     FROM batch b JOIN watering w ON w.batch_id = b.id
     WHERE b.site_id = $1 AND w.voided_at IS NULL AND w.volume_ml IS NOT NULL),
   used AS (
-    SELECT material_code, sum(mass_g)::bigint AS used_g
+    SELECT material_code, sum(mass_g)::bigint AS used_g, sum(seen_ml)::bigint AS seen_ml,
+      (sum(mass_g) FILTER (WHERE seen_ml IS NULL))::bigint AS weighed_g
     FROM counted JOIN taken USING (material_code) WHERE taken.occurred_at >= counted_at GROUP BY material_code)
   SELECT c.material_code AS "materialCode", m.name, m.retired_at IS NOT NULL AS retired, c.id AS "countId",
     c.occurred_at AS "countedAt", c.basis, c.mass_g AS "massG", c.volume_ml AS "volumeMl",
     c.density_kg_m3 AS "densityKgM3", coalesce(used.used_g, 0) AS "usedG",
+    coalesce(used.weighed_g, 0) AS "usedWeighedG", coalesce(used.seen_ml, 0) AS "usedSeenMl",
     k.id AS "containerId", k.code AS "containerCode", k.volume_ml AS "containerMl",
     counted.cost_per_kg::float8 AS "costPerKg"
   FROM counted JOIN stock_count c ON c.id = counted.id JOIN material m ON m.code = c.material_code

@@ -11,9 +11,13 @@ const WATER = 'water';
 
 type Figures = ReadonlyMap<string, MaterialFigures>;
 
+export interface StockCandidate extends Candidate {
+  readonly measure: Standing['measure'];
+}
+
 /** What can be added of what lies at a yard, and what cannot since nobody knows what it weighs. */
 export interface StockToAdd {
-  candidates: Candidate[];
+  candidates: StockCandidate[];
   unweighed: MaterialFigures[];
 }
 
@@ -30,9 +34,8 @@ export class StockService {
     const site = await this.sites.site(siteId);
     const atMs = this.clock.nowMs();
     const lines = await this.stock.standing(site.id);
-    const without = lines.filter(({ densityKgM3 }) => densityKgM3 === null).map((line) => line.materialCode);
-    const figures =
-      without.length === 0 ? [] : await this.sites.materialFigures(without, { siteId: site.id, atMs });
+    const codes = lines.map((line) => line.materialCode);
+    const figures = await this.sites.materialFigures(codes, { siteId: site.id, atMs });
     const byCode: Figures = new Map(figures.map((material) => [material.code, material]));
     const standing = lines.map((line) => standingOf(line, byCode.get(line.materialCode)));
     const now = { atMs, timeZone: site.timeZone };
@@ -81,9 +84,9 @@ function candidateOf({
   leftG,
   measure,
   material,
-}: Standing & { material: MaterialFigures }): Candidate {
+}: Standing & { material: MaterialFigures }): StockCandidate {
   const { costPerKg } = line;
-  return { material, availableG: leftG, costPerKg, measure: measure && measureOf(measure) };
+  return { material, availableG: leftG, costPerKg, measure };
 }
 
 const measureOf = ({ code, volumeMl }: NonNullable<Standing['measure']>): Measure => ({ code, volumeMl });
