@@ -121,7 +121,7 @@ describe('what to add, from what was counted', () => {
       {
         ...{ material: 'o-chips', name: 'Orchard chips', massKg: 33.334, volumeL: 166.67, cost: 1.67 },
         // 90 L of 200 kg/m³ weigh 18 kg: two of them keep the range, one and a half (27 kg) do not.
-        measured: { container: 'B1', count: 2, volumeL: 90, massKg: 36 },
+        measured: { container: 'B1', containerId: barrow.id, count: 2, volumeL: 90, massKg: 36 },
         dose: { by: 'container', massKg: 36, volumeL: 180 },
       },
     ]);

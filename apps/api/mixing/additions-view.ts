@@ -1,7 +1,6 @@
 import {
   type Addition,
   type AdditionsAnswer,
-  type Candidate,
   type Dose,
   type MaterialFigure,
   type MaterialFigures,
@@ -28,6 +27,7 @@ import { beyondHelpWords, leftOutWords, summaryOf } from './additions-summary.js
 import { MOST_SHOWN } from './wanted-words.js';
 import { cautionsIn, eachOfMix, rounded, standingOf } from './mix-view.js';
 import { doseWords, kgWords, listed, portionWords } from './portions.js';
+import type { StockCandidate } from './stock.service.js';
 
 /** The answer to what to add, in kilograms, litres and sentences. `bay` is where the batch lies. */
 export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFacts | null): AdditionsDto {
@@ -36,7 +36,7 @@ export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFac
   const added = answer.additions.map(({ materialCode, massG }): MixPart => {
     return { material: named(materialCode), massG, estimatedG: 0, estimatedMl: 0 };
   });
-  const steps = answer.additions.flatMap((one) => stepOf(one, named, question.candidates));
+  const steps = answer.additions.flatMap((one) => stepOf(one, named, onHand.candidates));
   return {
     ...base({ ...asked, ...question }),
     state: answer.state,
@@ -44,7 +44,7 @@ export function additionsView(asked: Asked, answer: AdditionsAnswer, bay: BayFac
       ? beyondHelpWords(asked.built.batch.code, answer.unmet, onHand.permit)
       : summaryOf({ ...asked, ...question }, answer.state, steps),
     steps,
-    additions: answer.additions.map((one) => additionView(one, named, question.candidates)),
+    additions: answer.additions.map((one) => additionView(one, named, onHand.candidates)),
     after: mixThen(answer.after),
     afterMeasured: mixThen(answer.afterMeasured),
     missedMeasured: [...answer.missedMeasured],
@@ -111,13 +111,13 @@ function namesIn({ onHand }: Asked): Named {
   };
 }
 
-function measuredOf({ dose, materialCode }: Addition, candidates: readonly Candidate[]) {
+function measuredOf({ dose, materialCode }: Addition, candidates: readonly StockCandidate[]) {
   const measure = candidates.find(({ material }) => material.code === materialCode)?.measure;
   return dose.halves === null || !measure ? null : { ...measure, halves: dose.halves, massG: dose.massG };
 }
 
 /** None where measuring out in half containers leaves nothing of it. */
-function stepOf(addition: Addition, named: Named, candidates: readonly Candidate[]): string[] {
+function stepOf(addition: Addition, named: Named, candidates: readonly StockCandidate[]): string[] {
   const { dose, materialCode } = addition;
   const measured = measuredOf(addition, candidates);
   const { name } = named(materialCode);
@@ -126,13 +126,14 @@ function stepOf(addition: Addition, named: Named, candidates: readonly Candidate
   return [dose.by === 'all' ? `all ${doseWords(name, dose)} at the yard` : doseWords(name, dose)];
 }
 
-function additionView(addition: Addition, named: Named, candidates: readonly Candidate[]): AdditionDto {
+function additionView(addition: Addition, named: Named, candidates: readonly StockCandidate[]): AdditionDto {
   const measured = measuredOf(addition, candidates);
   return {
     ...portion(addition, named),
     dose: doseView(addition.dose),
     measured: measured && {
       container: measured.code,
+      containerId: measured.containerId,
       count: measured.halves / 2,
       volumeL: litresOf(measured.volumeMl),
       massKg: kgOf(measured.massG),

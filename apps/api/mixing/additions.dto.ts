@@ -15,6 +15,7 @@ import {
   OneOf,
   Text,
   TextList,
+  Uuid,
   Whole,
 } from '../http/dto/fields.js';
 import { MaterialCautionDto, MixTargetDto } from './mix.dto.js';
@@ -48,6 +49,7 @@ export class AdditionsQuery {
 
 export class MeasuredDto {
   @Text(40) container!: string;
+  @Uuid({ description: 'Of it, as an amendment takes it' }) containerId!: string;
   @Num(0, MOST, { description: 'In halves' }) count!: number;
   @Num(0, MOST, { description: 'Of one' }) volumeL!: number;
   @Num(0, MOST, { description: 'Of all of them' }) massKg!: number;
