@@ -1,8 +1,9 @@
 import { execFile } from 'node:child_process';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoCoordinator } from '../../prisma/demo/index.js';
@@ -14,21 +15,43 @@ const run = promisify(execFile);
 /** The conversation that the README invites to: the shell blocks, one after the other, as a reader pastes them. */
 async function conversation(): Promise<string> {
   const readme = await readFile(new URL('../../README.md', import.meta.url), 'utf8');
-  return [...readme.matchAll(/```sh\n([\s\S]*?)```/g)].map((block) => block[1]).join('\n');
+  return blocksOf(readme, 'sh').join('\n');
 }
 
-/** The third conversation of docs/api.md with the functions of the second, and what it says that was answered. */
-async function mixConversation(): Promise<{ script: string; answered: string[] }> {
+interface Conversation {
+  script: string;
+  /** What the guide says that was answered, line by line. */
+  answered: string[];
+}
+
+/** The second and the third conversation of docs/api.md, and the program of the guide that checks a seal. */
+async function guideConversations(): Promise<{ second: Conversation; third: Conversation; seal: string }> {
   const guide = await readFile(new URL('../../docs/api.md', import.meta.url), 'utf8');
-  const blocksOf = (text = '') => [...text.matchAll(/```sh\n([\s\S]*?)```/g)].map(([, block]) => block ?? '');
-  const [, second = '', third = ''] = guide.split(/^## A (?:second|third) conversation.*$/m);
-  const [functions = ''] = (blocksOf(second)[0] ?? '').split('\nTOWN=');
-  const script = [functions, ...blocksOf(third)].join('\n');
-  const answered =
-    blocksOf(third)
-      .join('')
-      .match(/^# .*$/gm) ?? [];
-  return { script, answered: answered.map((line) => line.slice(2)) };
+  const [before = '', ...others] = guide.split(/^## A (?:second|third) conversation.*$/m);
+  const [second = '', third = ''] = others.map((text) => blocksOf(text, 'sh').join('\n'));
+  const [functions = ''] = second.split('\nTOWN=');
+  const answered = (text: string) => (text.match(/^# .*$/gm) ?? []).map((line) => line.slice(2));
+  return {
+    second: { script: second, answered: answered(second) },
+    third: { script: `${functions}\n${third}`, answered: answered(third) },
+    seal: blocksOf(before, 'js').at(-1) ?? '',
+  };
+}
+
+function blocksOf(text: string, language: string): string[] {
+  const blocks = text.matchAll(new RegExp(`\`\`\`${language}\\n([\\s\\S]*?)\`\`\``, 'g'));
+  return [...blocks].map(([, block]) => block ?? '');
+}
+
+/** Without what changes with the day: dates, the year of a batch's code, and seals, of which only the order is left. */
+function onAnyDay(lines: string[]): string[] {
+  const text = lines.join('\n');
+  const seals = [...new Set(text.match(/[0-9a-f]{64}/g))];
+  return seals
+    .reduce((all, seal, n) => all.replaceAll(seal, `seal ${n}`), text)
+    .replaceAll(/SF-\d{4}-/g, 'SF-')
+    .replaceAll(/\d{1,2} [A-Z][a-z]{2} \d{4}( \d\d:\d\d)?/g, (_, time) => (time ? 'a moment' : 'a day'))
+    .split('\n');
 }
 
 describe('the README', () => {
@@ -74,15 +97,29 @@ describe('the README', () => {
     expect(stdout).toContain('"lots":2');
   });
 
-  it('is followed by a conversation on the mix that answers what the guide says', async () => {
+  const answersTo = async (script: string): Promise<string[]> => {
     const { port } = api.app.getHttpServer().address() as AddressInfo;
-    const { script, answered } = await mixConversation();
     const { stdout } = await run('bash', ['-c', `set -euo pipefail\n${script}`], {
       cwd: folder,
       env: { ...process.env, HEAPWRIGHT: `http://127.0.0.1:${port}` },
     });
-    const anyYear = (text: string) => text.replaceAll(/SF-\d{4}-/g, 'SF-');
-    expect(answered.length).toBeGreaterThan(30);
-    expect(anyYear(stdout).trim().split('\n')).toEqual(answered.map(anyYear));
+    return onAnyDay(stdout.trim().split('\n'));
+  };
+
+  it('is followed by a conversation with mistakes in it that answers what the guide says', async () => {
+    const { second, seal } = await guideConversations();
+    await writeFile(join(folder, 'seal.mjs'), seal);
+    await symlink(
+      fileURLToPath(new URL('../../node_modules', import.meta.url)),
+      join(folder, 'node_modules'),
+    );
+    expect(second.answered.length).toBeGreaterThan(30);
+    expect(await answersTo(second.script)).toEqual(onAnyDay(second.answered));
+  });
+
+  it('is followed by a conversation on the mix that answers what the guide says', async () => {
+    const { third } = await guideConversations();
+    expect(third.answered.length).toBeGreaterThan(30);
+    expect(await answersTo(third.script)).toEqual(onAnyDay(third.answered));
   });
 });
