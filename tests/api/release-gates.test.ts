@@ -119,7 +119,7 @@ describe('the gates of a batch', () => {
       });
       expect(textOf(answer, 'cure')).toBe('Curing has not begun. Permit HS-PERMIT-3 asks for 30 days.');
       expect(textOf(answer, 'inputs-allowed')).toBe(
-        'Permit HS-PERMIT-3 does not list wood-chips, which went in.',
+        'Permit HS-PERMIT-3 does not list all that went in. Not listed: Wood chips, mixed or unknown wood.',
       );
     });
 

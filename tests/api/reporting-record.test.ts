@@ -121,7 +121,13 @@ describe('the batch record', () => {
       status: 'draft',
       programme: { name: 'Lark Hollow Compost' },
       site: { code: 'HS', timeZone: 'America/Denver' },
-      permit: { reference: 'HS-PERMIT-3', cureDays: 30, cureReheatC: 45, requiredSamples: ['maturity'] },
+      permit: {
+        reference: 'HS-PERMIT-3',
+        cureDays: 30,
+        cureReheatC: 45,
+        requiredSamples: ['maturity'],
+        materials: expect.arrayContaining(['Leaves, mixed']),
+      },
       batch: { code: 'HS-2026-001', method: 'static-aerated', stage: 'curing' },
       release: null,
     });

@@ -4,8 +4,8 @@ import { Database, type Sql } from '#libs/database';
 export interface BatchTotals {
   inputG: number;
   outputG: number;
-  /** Codes of the drop-offs' materials and of what came from stock, in order; water and overs left out. */
-  materials: string[];
+  /** Those of the drop-offs and of what came from stock, in order of their codes; water and overs left out. */
+  materials: { code: string; name: string }[];
 }
 
 /** What screening gave and what of it has left. */
@@ -20,8 +20,9 @@ export interface CompostTotals {
 const TOTALS = `
   SELECT coalesce(sum(mass_g) FILTER (WHERE direction = 'in'), 0)::int8 AS "inputG",
     coalesce(sum(mass_g) FILTER (WHERE direction = 'out'), 0)::int8 AS "outputG",
-    coalesce(array_agg(DISTINCT label) FILTER
-      (WHERE direction = 'in' AND kind IN ('drop-off', 'amendment') AND label <> 'water'), '{}') AS materials
+    coalesce((SELECT json_agg(json_build_object('code', code, 'name', name) ORDER BY code) FROM material
+      WHERE code <> 'water' AND code IN (SELECT label FROM batch_flow
+        WHERE batch_id = $1 AND direction = 'in' AND kind IN ('drop-off', 'amendment'))), '[]') AS materials
   FROM batch_flow WHERE batch_id = $1`;
 
 const COMPOST = `

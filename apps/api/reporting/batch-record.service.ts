@@ -98,7 +98,7 @@ export class BatchRecordService {
       programme: { name: this.settings.programme },
       site: { code: site.code, name: site.name, timeZone: site.timeZone },
       jurisdictions: jurisdictionsPart(groups),
-      permit: permitPart(standing.permit),
+      permit: permitPart(standing.permit, names),
       batch: batchPart(batch, signed),
       intake: intakePart({
         groups,

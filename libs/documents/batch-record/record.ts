@@ -112,6 +112,7 @@ export interface Permit {
   /** A probe at or above this while curing starts the cure anew. */
   cureReheatC: number | null;
   requiredSamples: string[];
+  /** Their names; of records before there were names, codes. */
   materials: string[];
   /** Between what the figures of a mix are to lie. */
   mixTargets: { figure: MixFigure; min: number | null; max: number | null }[];

@@ -58,8 +58,8 @@ export interface GateFacts {
   readonly samples: readonly GateSample[];
   /** When raw material last went in; null when none did. */
   readonly lastRawAtMs: number | null;
-  /** Codes of everything that went in. */
-  readonly materials: readonly string[];
+  /** Everything that went in. */
+  readonly materials: readonly { readonly code: string; readonly name: string }[];
   readonly inputG: number;
   readonly outputG: number;
 }

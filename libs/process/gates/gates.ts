@@ -4,7 +4,7 @@ import type { GateFacts, GateList } from './gate-facts.js';
 import { type Finding, noPermit } from './gate-finding.js';
 import { furtherRulesMet, processRuleMet } from './gate-process.js';
 import { samplesPassed } from './gate-samples.js';
-import { sayCount, sayList } from '../words.js';
+import { sayCount } from '../words.js';
 
 /**
  * The gates of a release as of `nowMs` (epoch milliseconds). They speak of what is recorded and of what was typed in
@@ -68,11 +68,17 @@ function inputsAllowed({ permit, foundingPermit, materials }: GateFacts): Findin
   if (governing.materials.length === 0) {
     return { state: 'not-required', text: `Permit ${reference} lists no materials.` };
   }
-  const foreign = materials.filter((code) => !governing.materials.includes(code));
+  const foreign = materials.filter(({ code }) => !governing.materials.includes(code));
   return foreign.length === 0
-    ? { state: 'met', text: `Permit ${reference} lists everything that went in: ${sayList(materials)}.` }
-    : { state: 'unmet', text: `Permit ${reference} does not list ${sayList(foreign)}, which went in.` };
+    ? { state: 'met', text: `Permit ${reference} lists everything that went in: ${namesOf(materials)}.` }
+    : {
+        state: 'unmet',
+        text: `Permit ${reference} does not list all that went in. Not listed: ${namesOf(foreign)}.`,
+      };
 }
+
+/** Many a name has a comma in it. */
+const namesOf = (materials: GateFacts['materials']): string => materials.map(({ name }) => name).join('; ');
 
 function balanced({ inputG, outputG }: GateFacts): Finding {
   if (inputG === 0) return { state: 'unknown', text: 'No mass is recorded as gone in.' };

@@ -33,6 +33,15 @@ describe('the words of a record', () => {
     expect(text).not.toMatch(/Laboratory and reference Mass, kg/);
   });
 
+  it('name the materials that a permit allows, in a record of before there were names by its codes', async () => {
+    const { permit } = signedRecord();
+    if (!permit) throw new Error('the example has a permit');
+    const materials = ['Straw, wheat', 'Apple-pulp', 'wood-chips'];
+    const text = await textWith({ permit: { ...permit, materials } });
+    if (text === null) return;
+    expect(text).toContain('Materials allowed Straw, wheat; Apple-pulp; wood chips');
+  });
+
   it('say why more went in than the mix weighs', async () => {
     const { mix, balance } = signedRecord();
     if (!mix || !balance) throw new Error('the example has a mix and a balance');

@@ -11,6 +11,10 @@ import {
 } from '#libs/process';
 import { at, check, timeZone, turn, verdictOf } from './batch.js';
 
+/** As a programme calls them: "Food scraps". */
+const named = (...codes: string[]): GateFacts['materials'] =>
+  codes.map((code) => ({ code, name: code.charAt(0).toUpperCase() + code.slice(1).replace('-', ' ') }));
+
 const permit: GatePermit = {
   reference: 'LH-7',
   validFrom: '2024-01-01',
@@ -51,7 +55,7 @@ const good: GateFacts = {
   cure: cureOf(40 * DAY, NOW),
   samples: [sample(50 * DAY, 'passed')],
   lastRawAtMs: at(0),
-  materials: ['food-scraps', 'leaves'],
+  materials: named('food-scraps', 'leaves'),
   inputG: 1_000_000,
   outputG: 412_345,
 };
@@ -93,7 +97,7 @@ describe('the gates of a release', () => {
         key: 'inputs-allowed',
         title: 'Materials',
         state: 'met',
-        text: 'Permit LH-7 lists everything that went in: food-scraps and leaves.',
+        text: 'Permit LH-7 lists everything that went in: Food scraps; Leaves.',
       },
       {
         key: 'balance',
@@ -390,14 +394,14 @@ describe('a pathogens gate', () => {
 
 describe('the other gates', () => {
   it('name the materials that the permit of the beginning does not list', () => {
-    const materials = ['food-scraps', 'grass', 'manure'];
+    const materials = named('food-scraps', 'grass', 'manure');
     const later = { ...permit, reference: 'LH-8', materials: [...permit.materials, 'grass'] };
     expect(gate('inputs-allowed', { materials, permit: later })).toMatchObject({
       state: 'unmet',
-      text: 'Permit LH-7 does not list grass and manure, which went in.',
+      text: 'Permit LH-7 does not list all that went in. Not listed: Grass; Manure.',
     });
     expect(gate('inputs-allowed', { materials, permit: later, foundingPermit: null })?.text).toBe(
-      'Permit LH-8 does not list manure, which went in.',
+      'Permit LH-8 does not list all that went in. Not listed: Manure.',
     );
     expect(gate('inputs-allowed', { materials: [] })?.state).toBe('unknown');
   });

@@ -9,7 +9,7 @@ import type { PermitFacts } from '../../sites/site-facts.service.js';
 import type { Names } from './record.records.js';
 import { iso, isoOf } from './wording.js';
 
-export function permitPart(permit: PermitFacts | null): BatchRecord['permit'] {
+export function permitPart(permit: PermitFacts | null, names: Names): BatchRecord['permit'] {
   if (!permit) return null;
   const { reference, validFrom, validTo, processRule, processReading, furtherRules } = permit;
   const { minimumProbes, longestGapHours, cureDays, cureReheatDeciC } = permit;
@@ -18,7 +18,8 @@ export function permitPart(permit: PermitFacts | null): BatchRecord['permit'] {
     ...{ reference, validFrom, validTo, processRule, processReading, furtherRules },
     ...{ minimumProbes, longestGapHours, cureDays },
     cureReheatC: cureReheatDeciC === null ? null : celsiusOf(cureReheatDeciC),
-    ...{ requiredSamples, materials, mixTargets },
+    ...{ requiredSamples, mixTargets },
+    materials: materials.map((code) => names.materials.get(code) ?? code),
     storedVolumeMaxL: storedVolumeMaxMl === null ? null : litresOf(storedVolumeMaxMl),
     yearlyMassMaxKg: yearlyMassMaxG === null ? null : kgOf(yearlyMassMaxG),
   };

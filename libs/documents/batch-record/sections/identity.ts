@@ -59,10 +59,13 @@ function permit({ sheet }: Writing, permit: Permit): void {
     ...(permit.mixTargets.length > 0
       ? [['Mix asked for', permit.mixTargets.map(mixTarget).join('; ')] satisfies Pair]
       : []),
-    ['Materials allowed', permit.materials.map(plain).join(', ') || NONE],
+    ['Materials allowed', permit.materials.map(materialName).join('; ') || NONE],
   ];
   pairs(sheet, lists, 1);
 }
+
+/** Earlier records have codes here. */
+const materialName = (name: string): string => (/^[a-z0-9-]+$/.test(name) ? plain(name) : name);
 
 const mixTarget = ({ figure: name, ...range }: Permit['mixTargets'][number]): string =>
   `${MIX_NAMES[name]} ${rangeInWords(range)}`;
