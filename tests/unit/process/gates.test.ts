@@ -1,68 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import {
-  evaluateCure,
-  gatesOf,
-  type Gate,
-  type Caution,
-  type GateFacts,
-  type GatePermit,
-  type GateSample,
-  type Verdict,
-} from '#libs/process';
+import { evaluateCure, type Caution, type GateFacts, type GateSample, type Verdict } from '#libs/process';
 import { at, check, timeZone, turn, verdictOf } from './batch.js';
-
-/** As a programme calls them: "Food scraps". */
-const named = (...codes: string[]): GateFacts['materials'] =>
-  codes.map((code) => ({ code, name: code.charAt(0).toUpperCase() + code.slice(1).replace('-', ' ') }));
-
-const permit: GatePermit = {
-  reference: 'LH-7',
-  validFrom: '2024-01-01',
-  validTo: '2024-12-31',
-  processRule: 'example',
-  cureDays: 30,
-  requiredSamples: ['maturity'],
-  materials: ['food-scraps', 'leaves'],
-};
-
-const hot = [check(0, 600), check(24, 600), check(48, 600)];
-const sample = (
-  hours: number,
-  outcome: GateSample['outcome'],
-  kind = 'maturity',
-  results: GateSample['results'] = [],
-): GateSample => ({ kind, occurredAtMs: at(hours), outcome, results });
-const noLevel =
-  'Neither the permit nor a process rule names a temperature, so no reheating interrupts the days.';
-const cureOf = (hoursAgo: number, now: number) =>
-  evaluateCure(
-    { cureDays: 30, startedAtMs: at(now - hoursAgo), checks: [], turns: [], reheatDeciC: null },
-    at(now),
-    timeZone,
-  );
-
-const DAY = 24;
-const NOW = 60 * DAY;
-
-/** A batch with nothing against it, 60 days after it was built. */
-const good: GateFacts = {
-  timeZone,
-  permit,
-  foundingPermit: permit,
-  process: verdictOf(hot),
-  furtherProcesses: [],
-  microbes: [],
-  cure: cureOf(40 * DAY, NOW),
-  samples: [sample(50 * DAY, 'passed')],
-  lastRawAtMs: at(0),
-  materials: named('food-scraps', 'leaves'),
-  inputG: 1_000_000,
-  outputG: 412_345,
-};
-
-const gates = (changes: Partial<GateFacts> = {}, now = NOW) => gatesOf({ ...good, ...changes }, at(now));
-const gate = (key: string, changes: Partial<GateFacts> = {}, now = NOW): Gate | undefined =>
-  gates(changes, now).gates.find((each) => each.key === key);
+import { DAY, NOW, cureOf, gate, gates, hot, named, noLevel, permit, sample } from './gates-batch.js';
 
 describe('the gates of a release', () => {
   it('are all met by a batch with nothing against it, each with its figures', () => {
