@@ -1,4 +1,5 @@
 import { call } from '../api.js';
+import { Folded } from '../folded.js';
 import { day, moment } from '../figures.js';
 import { Shown } from '../loading.js';
 import { useData } from '../use-data.js';
@@ -163,7 +164,8 @@ function Signs({ findings, notes }: Readiness) {
       <ul class="gates">
         {findings.map(({ key, title, state, text, source }) => (
           <li key={key}>
-            <strong>{state.replace('-', ' ')}</strong> {title}. {text} {source && <Cited source={source} />}
+            <strong>{state.replace('-', ' ')}</strong> {title}. <Folded text={text} />{' '}
+            {source && <Cited source={source} />}
           </li>
         ))}
       </ul>

@@ -2,6 +2,7 @@ import { useRoute } from 'preact-iso';
 import { type AnyBatchRecord, recordOf } from '../../../libs/documents/batch-record/earlier.js';
 import type { BatchRecord } from '../../../libs/documents/batch-record/record.js';
 import { call } from '../api.js';
+import { Folded } from '../folded.js';
 import { day, kg } from '../figures.js';
 import { Shown } from '../loading.js';
 import { useData } from '../use-data.js';
@@ -109,7 +110,7 @@ function Gates({ record }: { record: BatchRecord }) {
       <ul class="gates">
         {record.gates.map((gate) => (
           <li key={gate.key}>
-            <strong>{gate.state.replace('-', ' ')}</strong> {gate.text}
+            <strong>{gate.state.replace('-', ' ')}</strong> <Folded text={gate.text} />
             {gate.overrideReason && <em> Overridden: {gate.overrideReason}</em>}
           </li>
         ))}
