@@ -11,17 +11,18 @@ export interface MaterialLine {
   estimatedMl: number;
 }
 
-// What of a batch is in drop-offs is assigned while it is built and at no other time; amendments may come later.
+// What of a batch is in drop-offs is assigned while it is built and at no other time; amendments may come later. A lot has a
+// volume where its mass was estimated from it, and none where it was weighed.
 const linesOf = (batchId: string, amendedUpTo = '') => `
   SELECT "materialCode", sum(mass_g)::bigint AS "massG",
-    coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG",
-    coalesce(sum(volume_ml::float8 * mass_g / of_g) FILTER (WHERE basis = 'volume'), 0) AS "estimatedMl"
+    coalesce(sum(mass_g) FILTER (WHERE seen_ml IS NOT NULL), 0)::bigint AS "estimatedG",
+    coalesce(sum(seen_ml::float8 * mass_g / of_g), 0) AS "estimatedMl"
   FROM (
-    SELECT lot.material_code AS "materialCode", a.mass_g, lot.basis, lot.volume_ml, lot.net_g AS of_g
+    SELECT lot.material_code AS "materialCode", a.mass_g, lot.volume_ml AS seen_ml, lot.net_g AS of_g
     FROM assignment a JOIN drop_off_revision lot ON lot.drop_off_id = a.drop_off_id AND lot.superseded_by IS NULL
     WHERE a.batch_id = ${batchId} AND a.voided_at IS NULL
     UNION ALL
-    SELECT material_code, mass_g, basis, volume_ml, mass_g FROM amendment
+    SELECT material_code, mass_g, CASE basis WHEN 'volume' THEN volume_ml END, mass_g FROM amendment
     WHERE batch_id = ${batchId} AND voided_at IS NULL ${amendedUpTo}
   ) AS input GROUP BY 1 ORDER BY 1`;
 
