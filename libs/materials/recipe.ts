@@ -98,11 +98,17 @@ export function scaleRecipe(recipe: Recipe, available: ReadonlyMap<string, numbe
 /** What the recipe would have had for the drop-offs that went in, beside all that went in, in grams by material code. */
 export function compareRecipe(recipe: Recipe, wentIn: ReadonlyMap<string, number>): ComparedRecipe {
   const scaled = scaleRecipe(recipe, wentIn);
-  const parts = scaled.parts.map((part, index) => ({
-    ...part,
-    difference: differenceOf(part, densityOf(recipe.parts[index]?.material)),
-  }));
-  return { ...scaled, parts };
+  return { ...scaled, parts: scaled.parts.map((part) => ({ ...part, difference: differenceOf(part) })) };
+}
+
+/** What is missing of what the recipe has where so much lies in stock. */
+export function missingOf(expected: Amount, inStock: Amount): Amount {
+  const beyond = (need: number | null, there: number | null) =>
+    need === null || there === null ? null : Math.max(0, need - there);
+  return {
+    massG: beyond(expected.massG, inStock.massG),
+    volumeMl: beyond(expected.volumeMl, inStock.volumeMl),
+  };
 }
 
 const unknown: Amount = { massG: null, volumeMl: null };
@@ -121,12 +127,15 @@ function expectedOf(basis: RecipeBasis, material: MaterialFigures, amount: numbe
   return { massG: rounded(massG), volumeMl: rounded(amount) };
 }
 
-/** By the rounded masses: a recipe that was followed to the gram differs by nothing. */
-function differenceOf({ expected, present }: ScaledPart, densityKgM3: number | null): Difference {
+/** Of what is told: a recipe that was followed to the gram differs by nothing, and what none of went in by all of it. */
+function differenceOf({ expected, present }: ScaledPart): Difference {
   if (expected.massG === null) return { massG: null, volumeMl: null, percent: null };
   const massG = present.massG - expected.massG;
   const percent = expected.massG === 0 ? null : (massG / expected.massG) * 100;
-  return { massG, volumeMl: rounded(volumeOf(massG, densityKgM3)), percent };
+  const isKnown = present.volumeMl !== null && expected.volumeMl !== null;
+  const volumeMl = isKnown ? present.volumeMl - expected.volumeMl : null;
+  // The one was worked out from grams and the other not, so they may be a millilitre apart where the grams are the same.
+  return { massG, volumeMl: massG === 0 && isKnown ? 0 : volumeMl, percent };
 }
 
 const inBasis = (basis: RecipeBasis, amount: Amount) => (basis === 'mass' ? amount.massG : amount.volumeMl);

@@ -35,7 +35,7 @@ describe('the use of compost', () => {
       workedOut: 'volume',
       ...{ areaM2: 92.90304, areaFt2: 1000, depthMm: 25.4, depthIn: 1 },
       ...{ volumeM3: 2.359737, volumeL: 2359.737, volumeYd3: 3.086, volumeFt3: 83.333 },
-      ...{ massKg: 1533.829, containers: 27 },
+      ...{ massKg: 1533.829, massLb: 3381.514, containers: 27 },
       entered: { ...{ areaValue: 1000, areaUnit: 'ft2', depthValue: 1, depthUnit: 'in' }, densityKgM3: 650 },
     });
     const codes = body.cautions.map(({ code }: { code: string }) => code);
@@ -46,7 +46,7 @@ describe('the use of compost', () => {
   it('tells the depth of a volume on an area, with a caution over an inch', async () => {
     const { body } = await ask({ ...bed, ...yards });
     expect(body).toMatchObject({ workedOut: 'depth', depthIn: 1.296, depthMm: 32.918, volumeYd3: 4 });
-    expect(body).toMatchObject({ massKg: null, containers: null });
+    expect(body).toMatchObject({ massKg: null, massLb: null, containers: null });
     expect(body.cautions[0]).toMatchObject({ code: 'deep' });
     expect(body.cautions[0].source).toContain('common practice');
   });

@@ -174,13 +174,14 @@ describe('recipes of a yard', () => {
 
   describe('scaled to what waits', () => {
     let recipe: { id: string };
+    let barrowId: string;
     const scaled = (query = '', as = yard.operator.token, id = recipe.id) =>
       api.call('GET', `/recipes/${id}/scaled${query}`, { as });
     beforeAll(async () => {
       recipe = await add({ name: 'Buckets' });
       const barrow = { siteId: yard.yard.id, code: 'B1', tare: kg(12), volume: litres(90) };
-      const { id: containerId } = await made(api, '/containers', barrow);
-      const amount = { containerId, count: 9 };
+      barrowId = (await made(api, '/containers', barrow)).id as string;
+      const amount = { containerId: barrowId, count: 9 };
       await made(api, '/stock-counts', { siteId: yard.yard.id, material: 'chips', amount });
     });
 
@@ -210,14 +211,36 @@ describe('recipes of a yard', () => {
         {
           ...{ material: 'chips', name: 'Own chips', presentKg: 0, expectedKg: 75, expectedL: 300 },
           expectedIn: { container: 'B1', volumeL: 90, count: 3.5 },
+          ...{ inStockKg: 202.5, inStockL: 810, missingKg: 0, missingL: 0 },
         },
-        { material: 'water', expectedKg: 25, expectedL: 25, fromDropOffs: false },
+        {
+          material: 'water',
+          expectedKg: 25,
+          expectedL: 25,
+          fromDropOffs: false,
+          inStockKg: null,
+          missingKg: null,
+        },
       ]);
       expect(body.steps).toEqual(['3½ × B1 (90 L or 24 gal each) of Own chips', '25 L (6.7 gal) of water']);
       expect(body.notInRecipe).toEqual([
         { material: 'leaves', name: expect.any(String), massKg: 1 },
         { material: 'straw-bales', name: 'Straw bales', massKg: 3 },
       ]);
+    });
+
+    it('says what of it lies there and what is missing', async () => {
+      const counted = (count: number) => {
+        const body = { siteId: yard.yard.id, material: 'chips', amount: { containerId: barrowId, count } };
+        return made(api, '/stock-counts', body, yard.operator.token);
+      };
+      await counted(1);
+      const { body } = await scaled();
+      expect(body.steps[0]).toMatch(/^3½ × B1 .* of Own chips: 1 lies there, 2½ are missing$/);
+      expect(body.parts[2]).toMatchObject({ inStockKg: 22.5, inStockL: 90, missingKg: 52.5, missingL: 210 });
+      // What comes with the drop-offs is not taken from stock.
+      expect(body.parts[0]).toMatchObject({ inStockKg: null, missingKg: null });
+      await counted(9);
     });
 
     it('takes one local day of the hub alone', async () => {

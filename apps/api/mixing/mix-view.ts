@@ -135,19 +135,48 @@ export function allowedBy(permit: PermitFacts | null): (code: string) => boolean
   return (code) => permit && (permit.materials.length === 0 || permit.materials.includes(code));
 }
 
-/** Judged by the exact figure; printed with one decimal. */
+/** Judged by the exact figure; printed with one decimal, or with as many as tell it from an end that it misses. */
 export function standingOf(target: MixTarget, mix: Mix): MixStanding {
   const { standing: state, sure } = targetStanding(target, mix);
-  return { ...target, value: rounded(mix.value[target.figure]), state, sure };
+  return { ...target, value: telling(target, mix), state, sure };
+}
+
+/** Enough to tell any figure from any end that somebody typed. */
+const MOST_DECIMALS = 9;
+
+function telling(target: MixTarget, mix: Mix): number | null {
+  const exact = mix.value[target.figure];
+  if (exact === null) return null;
+  const { standing } = targetStanding(target, mix);
+  for (let decimals = 1; decimals <= MOST_DECIMALS; decimals += 1) {
+    const value = Number(exact.toFixed(decimals));
+    const as = { ...mix, value: { ...mix.value, [target.figure]: value } };
+    if (targetStanding(target, as).standing === standing) return decimals === 1 ? tenths(exact) : value;
+  }
+  return exact;
 }
 
 function materialView({ material, massG, estimatedG }: MixPart): MixMaterial {
   const { code, name, class: materialClass, kind } = material;
   return {
     ...{ code, name, class: materialClass, kind, massKg: kgOf(massG), estimatedKg: kgOf(estimatedG) },
-    ...eachFigure((figure) => material[figure]),
+    ...eachFigure((figure) => toldFigure(material[figure])),
   };
 }
+
+/** A figure that was worked out from others has more digits than anybody measured. */
+function toldFigure(figure: Figure | null): Figure | null {
+  return (
+    figure && {
+      ...figure,
+      typical: thousandths(figure.typical),
+      min: figure.min === null ? null : thousandths(figure.min),
+      max: figure.max === null ? null : thousandths(figure.max),
+    }
+  );
+}
+
+const thousandths = (value: number): number => Math.round(value * 1000) / 1000;
 
 function figureOf({ materialCode, figure }: MissingFigure): FigureOf {
   return { material: materialCode, figure };

@@ -66,6 +66,15 @@ export class ScaledPartDto {
   @Num(0, MOST, unknown) presentL!: number | null;
 }
 
+/** A part with what lies in stock of it; of what comes with the drop-offs, and of what was never counted, all null. */
+export class PartToTakeDto extends ScaledPartDto {
+  @Num(0, MOST, unknown) inStockKg!: number | null;
+  @Num(0, MOST, unknown) inStockL!: number | null;
+  @Num(0, MOST, { nullable: true, description: 'Of what the recipe has, beyond what lies in stock' })
+  missingKg!: number | null;
+  @Num(0, MOST, unknown) missingL!: number | null;
+}
+
 export class OtherMaterialDto {
   @MaterialCode() material!: string;
   @Text(120) name!: string;
@@ -88,7 +97,7 @@ class RecipeAnswerDto {
 export class ScaledRecipeDto extends RecipeAnswerDto {
   @ListOf(() => HubRefDto, 10_000) hubs!: HubRefDto[];
   @LocalDate({ nullable: true }) day!: string | null;
-  @ListOf(() => ScaledPartDto, 20) parts!: ScaledPartDto[];
+  @ListOf(() => PartToTakeDto, 20) parts!: PartToTakeDto[];
   @TextList(SENTENCE, 20, { description: 'What to take of the rest, in words' }) steps!: string[];
 }
 

@@ -1,8 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import {
+  type Amount,
   compareRecipe,
   type MaterialFigures,
-  type Measure,
+  missingOf,
   type Recipe,
   type ScaledPart,
   type ScaledRecipe,
@@ -16,11 +17,11 @@ import { invalid, Problem } from '../http/problems/catalogue.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { BuiltService } from './built.service.js';
 import { measuredIn, portionWords } from './portions.js';
-import { differenceWords } from './recipe-words.js';
+import { differenceWords, stockWords } from './recipe-words.js';
 import type { ComparedRecipeDto, ScaledRecipeDto, ScaledRecipeQuery } from './recipe-use.dto.js';
 import type { RecipeDto } from './recipes.dto.js';
 import { RecipesService } from './recipes.service.js';
-import { StockService } from './stock.service.js';
+import { type Lying, StockService } from './stock.service.js';
 import { type Hub, WaitingRecords } from './waiting.records.js';
 
 /** A recipe with the figures of its materials, and what the yard measures them out in. */
@@ -29,7 +30,7 @@ interface Ready {
   figures: Recipe;
   /** Of the recipe's materials and of all that is there besides. */
   names: Map<string, string>;
-  measures: Map<string, Measure>;
+  stock: Map<string, Lying>;
 }
 
 /** A recipe scaled to what waits, and held against what went in. */
@@ -55,7 +56,7 @@ export class RecipeUseService {
     const available = new Map(waiting.map(({ materialCode, massG }) => [materialCode, massG]));
     const ready = await this.ready(recipe, [...available.keys()], nowMs);
     const scaled = scaleRecipe(ready.figures, available);
-    const parts = scaled.parts.map((part) => partView(part, ready));
+    const parts = scaled.parts.map((part) => ({ ...partView(part, ready), ...stockOf(part, ready) }));
     return { ...answerOf(scaled, ready), hubs, day, parts, steps: stepsOf(scaled, ready) };
   }
 
@@ -108,7 +109,7 @@ export class RecipeUseService {
       recipe,
       figures: { basis: recipe.basis, parts },
       names: new Map(figures.map(({ code, name }) => [code, name])),
-      measures: await this.stock.measures(recipe.siteId),
+      stock: await this.stock.lying(recipe.siteId, byCode),
     };
   }
 }
@@ -137,8 +138,21 @@ function answerOf(scaled: ScaledRecipe, ready: Ready) {
   };
 }
 
-function measuredPart({ materialCode, expected }: ScaledPart, { measures }: Ready) {
-  return measuredIn(measures.get(materialCode) ?? null, expected.volumeMl);
+function measuredPart({ materialCode, expected }: ScaledPart, { stock }: Ready) {
+  return measuredIn(stock.get(materialCode)?.measure ?? null, expected.volumeMl);
+}
+
+function inStockOf({ materialCode, fromDropOffs }: ScaledPart, { stock }: Ready): Amount | null {
+  return fromDropOffs ? null : (stock.get(materialCode) ?? null);
+}
+
+function stockOf(part: ScaledPart, ready: Ready) {
+  const inStock = inStockOf(part, ready);
+  const missing = inStock && missingOf(part.expected, inStock);
+  return {
+    ...{ inStockKg: kgOrNull(inStock?.massG ?? null), inStockL: litresOrNull(inStock?.volumeMl ?? null) },
+    ...{ missingKg: kgOrNull(missing?.massG ?? null), missingL: litresOrNull(missing?.volumeMl ?? null) },
+  };
 }
 
 function partView(part: ScaledPart, ready: Ready) {
@@ -165,6 +179,9 @@ function stepsOf({ parts }: ScaledRecipe, ready: Ready): string[] {
     .filter(({ fromDropOffs, expected }) => !fromDropOffs && expected.massG !== 0 && expected.volumeMl !== 0)
     .map((part) => {
       const name = nameOf(ready, part.materialCode);
-      return portionWords({ name, ...part.expected, measured: measuredPart(part, ready) });
+      const measured = measuredPart(part, ready);
+      const words = portionWords({ name, ...part.expected, measured });
+      const there = stockWords({ expected: part.expected, inStock: inStockOf(part, ready) }, measured);
+      return there === null ? words : `${words}: ${there}`;
     });
 }

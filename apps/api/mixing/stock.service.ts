@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { Candidate, MaterialFigures, Measure } from '#libs/materials';
+import type { Amount, Candidate, MaterialFigures, Measure } from '#libs/materials';
 import { Clock } from '../http/clock.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { containerOf, type Standing, standingOf } from './standing.js';
@@ -19,6 +19,11 @@ export interface StockCandidate extends Candidate {
 export interface StockToAdd {
   candidates: StockCandidate[];
   unweighed: MaterialFigures[];
+}
+
+/** So much of a material lies there; what is not known of it is null. */
+export interface Lying extends Amount {
+  measure: Measure | null;
 }
 
 @Injectable()
@@ -65,6 +70,18 @@ export class StockService {
       return { candidates: counted, unweighed };
     const fromTheTap = { material: water, availableG: null, costPerKg: null, measure: null };
     return { candidates: [...counted, fromTheTap], unweighed };
+  }
+
+  /** What is left by the last count of each material that was ever counted, and what it is measured out in. */
+  async lying(siteId: string, figures: Figures): Promise<Map<string, Lying>> {
+    const lines = await this.stock.standing(siteId);
+    return new Map(
+      lines.map((line) => {
+        const { leftG, leftMl, measure } = standingOf(line, figures.get(line.materialCode));
+        const lying = { massG: leftG, volumeMl: leftMl, measure: measure && measureOf(measure) };
+        return [line.materialCode, lying] as const;
+      }),
+    );
   }
 
   /** The containers in which the yard measures out, by material. */

@@ -54,6 +54,7 @@ export class CompostUseDto {
   @Num(0, 1e7) volumeYd3!: number;
   @Num(0, 1e8) volumeFt3!: number;
   @Num(0, 1e10, { nullable: true, description: 'Estimated; null without a density' }) massKg!: number | null;
+  @Num(0, 1e11, { nullable: true, description: 'Likewise' }) massLb!: number | null;
   @Whole(0, 1e10, {
     nullable: true,
     description: 'Whole ones, the last perhaps not full; null without a size',

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { applicationOf, containersFor } from '#libs/materials';
 import {
+  gToUnit,
   kgOf,
   type Layer,
   type LayerKnown,
@@ -35,6 +36,7 @@ export class CompostUseService {
       volumeYd3: rounded(mlToUnit(volumeMl, 'yd3')),
       volumeFt3: rounded(mlToUnit(volumeMl, 'ft3')),
       massKg: massG === null ? null : kgOf(massG),
+      massLb: massG === null ? null : rounded(gToUnit(massG, 'lb')),
       containers:
         containerLitres === undefined
           ? null

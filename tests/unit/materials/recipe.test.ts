@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compareRecipe, type Recipe, recipeBases, type RecipePart, scaleRecipe } from '#libs/materials';
+import {
+  compareRecipe,
+  missingOf,
+  type Recipe,
+  recipeBases,
+  type RecipePart,
+  scaleRecipe,
+} from '#libs/materials';
 import { material, water } from '../../support/material.js';
 
 const scraps = material('food-scraps', { bulkDensityKgM3: 500 });
@@ -185,5 +192,26 @@ describe('comparing a recipe with what went in', () => {
         expect(Math.abs(total)).toBeLessThanOrEqual(ofHubs.length / 2);
       }),
     );
+  });
+});
+
+describe('what is missing in stock', () => {
+  const amount = (massG: number | null, volumeMl: number | null) => ({ massG, volumeMl });
+
+  it('is what the recipe has beyond what lies there, and unknown where either is', () => {
+    expect(missingOf(amount(90_000, 360_000), amount(22_500, 90_000))).toEqual(amount(67_500, 270_000));
+    expect(missingOf(amount(9, 30), amount(10, 40))).toEqual(amount(0, 0));
+    expect(missingOf(amount(null, 30), amount(10, null))).toEqual(amount(null, null));
+  });
+});
+
+describe('a part of which nothing went in', () => {
+  it('differs by the volume that the recipe has, to the last digit', () => {
+    const parts = [from('hub', scraps, 1), from('stock', material('light', { bulkDensityKgM3: 237 }), 3)];
+    const { parts: compared } = compareRecipe({ basis: 'mass', parts }, grams({ 'food-scraps': 30_124 }));
+    const { expected, difference } = compared[1]!;
+    // 90,372 g at 237 kg/m³ are 381,316.5 mL.
+    expect(expected).toEqual({ massG: 90_372, volumeMl: 381_316 });
+    expect(difference).toMatchObject({ massG: -90_372, volumeMl: -381_316, percent: -100 });
   });
 });

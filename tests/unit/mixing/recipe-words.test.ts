@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { differenceWords } from '../../../apps/api/mixing/recipe-words.js';
+import { differenceWords, stockWords } from '../../../apps/api/mixing/recipe-words.js';
 
 const words = (expectedG: number | null, presentG: number, densityKgM3: number | null = 250) => {
   const volumeMl = (massG: number | null) =>
@@ -74,5 +74,32 @@ describe('what differs from a recipe', () => {
     expect(words(null, 3_000, null)).toBe(
       'Chips: 3 kg (6.6 lb) went in; the recipe has 20 L (5.3 gal), and without its density the two cannot be compared.',
     );
+  });
+});
+
+describe('what lies in stock of a part', () => {
+  const words = (needMl: number, thereMl: number | null, halves: number | null = null) =>
+    stockWords(
+      {
+        expected: { massG: needMl / 4, volumeMl: needMl },
+        inStock: thereMl === null ? null : { massG: thereMl / 4, volumeMl: thereMl },
+      },
+      halves === null ? null : { code: 'B1', volumeMl: 90_000, halves },
+    );
+
+  it('is told in the containers of the yard, and what is missing beside it', () => {
+    expect(words(360_000, 90_000, 8)).toBe('1 lies there, 3 are missing');
+    expect(words(360_000, 340_000, 8)).toBe('3½ lie there, ½ is missing');
+    expect(words(360_000, 0, 8)).toBe('none lies there, 4 are missing');
+    expect([words(360_000, 360_000, 8), words(360_000, 900_000, 8)]).toEqual([null, null]);
+  });
+
+  it('is told in litres or kilograms where there is no container, and not where nobody counted it', () => {
+    expect(words(300_000, 90_000)).toBe('90 L (24 gal) lie there, 210 L (56 gal) are missing');
+    expect(words(300_000, 0)).toBe('none lies there, 300 L (80 gal) are missing');
+    expect([words(300_000, 300_000), words(300_000, null)]).toEqual([null, null]);
+    const unseen = { expected: { massG: 9_000, volumeMl: null }, inStock: { massG: 4_000, volumeMl: null } };
+    expect(stockWords(unseen, null)).toBe('4 kg (8.8 lb) lie there, 5 kg (12 lb) are missing');
+    expect(stockWords({ ...unseen, inStock: { massG: null, volumeMl: 9 } }, null)).toBeNull();
   });
 });
