@@ -110,6 +110,10 @@ export function rejects({ sheet, record: { intake } }: Writing): void {
       paragraph(sheet, 'No reject and no residue is recorded.');
       return;
     }
+    pairs(sheet, [
+      ['Pulled at intake', withUnit(intake.pulledKg, 'kg')],
+      ['Residue of the batch', withUnit(intake.residueKg, 'kg')],
+    ]);
     table(
       sheet,
       [
@@ -122,9 +126,5 @@ export function rejects({ sheet, record: { intake } }: Writing): void {
         cells: [sentence(plain(contaminant)), found, plain(wentTo), figure(massKg)],
       })),
     );
-    pairs(sheet, [
-      ['Pulled at intake', withUnit(intake.pulledKg, 'kg')],
-      ['Residue of the batch', withUnit(intake.residueKg, 'kg')],
-    ]);
   });
 }
