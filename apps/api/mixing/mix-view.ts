@@ -81,7 +81,8 @@ export interface MixMaterial extends Record<MaterialFigure, Figure | null> {
 const METHOD =
   'Each figure is worked out from the typical figures of the materials. Its range is the exact least and greatest that it ' +
   'can come to while every figure of every material lies anywhere within its own range, each free of the others, except ' +
-  'that no more than 60 % of the dry matter of a material is taken to be carbon, unless its typical figures say more. A ' +
+  'that no more than 60 % of the dry matter of a material is taken to be carbon, unless its typical figures say more. What ' +
+  'was estimated keeps the volume that was seen and the mass that was recorded; its range is what that volume may weigh. A ' +
   'figure of which no range is known is taken as a point, and what is unknown is left out.';
 
 export interface Mixed {
