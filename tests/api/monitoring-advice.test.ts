@@ -91,7 +91,7 @@ describe('advice on a batch', () => {
       actions: [{ key: 'complete-mix' }],
     });
     expect(advice[0].seen.join(' ')).toContain(
-      `moisture is ${mix.moisturePercent as number} %; asked for: 50 to 60 %.`,
+      `Its moisture is ${mix.moisturePercent as number} % by the typical figures of its materials; asked for: 50 to 60 %.`,
     );
   });
 

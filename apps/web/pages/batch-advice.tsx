@@ -74,7 +74,7 @@ export function BatchAdvice({ id, stage, timeZone }: { id: string; stage: string
 }
 
 const NOTHING = 'Nothing that is recorded calls for anything but the next check.';
-const WHILE_BUILT = 'It is being built: see below what went in and what it still needs.';
+const WHILE_BUILT = 'It is being built: see below what it still needs.';
 
 function WhatToDo({ advice, notes, stage }: Told['advice'] & { stage: string }) {
   const isOpen = ['building', 'active', 'curing'].includes(stage);

@@ -54,9 +54,9 @@ export function BatchPage() {
             </a>
           </p>
           <BatchAdvice id={id} stage={now.stage} timeZone={value.site.timeZone} />
+          {now.stage === 'building' && <WhatItNeeds id={id} />}
           <WhatWentIn record={value} />
           <Mix record={value} />
-          {now.stage === 'building' && <WhatItNeeds id={id} />}
           <Verdict record={value} />
           <Gates record={value} />
         </>

@@ -30,7 +30,7 @@ function missWords({ name, unit, min, max, value, standing }: MixAsked): string 
     value !== null && limit !== null && (standing === 'above' ? value <= limit : value >= limit);
   const told = isHidden ? `a little ${standing} ${String(limit)}` : String(value);
   const asked = rangeWords({ min, max, unit });
-  return `By the typical figures of its materials, its ${name} is ${told}${unit}; asked for: ${asked}.`;
+  return `Its ${name} is ${told}${unit} by the typical figures of its materials; asked for: ${asked}.`;
 }
 
 const unknownWords = ({ name }: MixAsked): string => `Its ${name} is not known.`;

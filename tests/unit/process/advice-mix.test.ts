@@ -23,8 +23,8 @@ describe('a batch that is being built', () => {
     expect(first).toMatchObject({
       ...{ key: 'mix-missed', urgency: 'soon', source: permit },
       seen: [
-        'By the typical figures of its materials, its moisture is 70.1 %; asked for: 50 to 60 %.',
-        'By the typical figures of its materials, its C:N is 14.2; asked for: 20 to 40.',
+        'Its moisture is 70.1 % by the typical figures of its materials; asked for: 50 to 60 %.',
+        'Its C:N is 14.2 by the typical figures of its materials; asked for: 20 to 40.',
       ],
       because: 'Permit TB-3 asks for moisture 50 to 60 %. LSU AgCenter asks for C:N 20 to 40.',
     });
@@ -42,9 +42,13 @@ describe('a batch that is being built', () => {
 
   it('is not told to be at the limit that it is above', () => {
     const [advice] = building([moisture({ max: 65, value: 65, standing: 'above' })]);
-    expect(advice?.seen[0]).toContain('its moisture is a little above 65 %; asked for: 50 to 65 %');
+    expect(advice?.seen[0]).toContain(
+      'Its moisture is a little above 65 % by the typical figures of its materials; asked for: 50 to 65 %',
+    );
     const [light] = building([moisture({ min: 40, max: null, value: 40, standing: 'below' })]);
-    expect(light?.seen[0]).toContain('a little below 40 %; asked for: from 40 %');
+    expect(light?.seen[0]).toContain(
+      'a little below 40 % by the typical figures of its materials; asked for: from 40 %',
+    );
   });
 
   it('is asked for the figures that nothing is known of', () => {
