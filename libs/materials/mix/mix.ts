@@ -16,8 +16,9 @@ import { type Term, termOf } from './terms.js';
  * The figures of a mix, from wet masses. Carbon and nitrogen are summed as masses and divided once; ratios are never
  * averaged. Formulas: R = Σ Q·C·(100−M) / Σ Q·N·(100−M) and G = Σ Q·M / Σ Q; definitions from Cornell Composting,
  * "Moisture and Carbon/Nitrogen Ratio Calculation" (compost.css.cornell.edu/calc/2.html).
- * The volume is the sum of the parts' volumes, water's left out: small particles settle between large ones, so a real pile
- * is smaller and denser, and has less air. Where solids and water would need more room than there is, there is no air: 0.
+ * The volume is the sum of the parts' volumes (what was seen of them, else by their density), water's left out: small
+ * particles settle between large ones, so a real pile is smaller and denser, and has less air. Where solids and water would
+ * need more room than there is, there is no air: 0.
  * A figure that is unknown for some parts is computed from the others, and `knownMassShare` says of how much of the mass.
  * A range is the exact least and greatest of a figure over all that the ranges of the materials allow, each figure of a
  * material free of the others; that of C:N has no upper end (Infinity) where there may be no nitrogen at all.
