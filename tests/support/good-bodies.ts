@@ -156,11 +156,12 @@ function intakeCalls({ programme, tokens, shift, lots, refusal }: GoodWorld): Go
 }
 
 function buildingCalls(world: GoodWorld): GoodCall[] {
-  const { programme, yard, tokens, building, begun, lots, assignment, amendment } = world;
+  const { programme, yard, tokens, building, begun, lots, barrow, assignment, amendment } = world;
   const [operator, manager] = [of(tokens.operator), of(tokens.manager)];
   const { id } = building;
   const rule = { processRule: 'us-503-pfrp-windrow', method: 'turned-windrow' };
-  const stock = { from: 'stock', material: 'leaves', mass: kg(25) };
+  const stock = { from: 'stock', material: 'leaves' };
+  const containers = { containerId: barrow.id, count: 1.5 };
   const all = { siteIds: [programme.hub1.id], upTo: new Date().toISOString() };
   const items = [{ id: v7(), dropOffId: lots.toAssign.id, mass: kg(1) }];
   return [
@@ -175,7 +176,8 @@ function buildingCalls(world: GoodWorld): GoodCall[] {
     },
     manager.post('/batches/:id/assignments', { id }, { allUnassigned: all }),
     manager.post('/batches/:id/assignments/:assignmentId/void', { id, assignmentId: assignment.id }, why),
-    manager.post('/batches/:id/amendments', { id }, { ...entry(), ...stock, ...note }),
+    manager.post('/batches/:id/amendments', { id }, { ...entry(), ...stock, mass: kg(25), ...note }),
+    manager.post('/batches/:id/amendments', { id }, { ...entry(), ...stock, containers }),
     manager.post('/batches/:id/amendments/:amendmentId/void', { id, amendmentId: amendment.id }, why),
     operator.post('/batches/:id/moves', { id }, { ...entry(), bay: yard.freeBay() }),
     manager.post('/batches/:id/stage', { id: begun.id }, { to: 'active', occurredAt: hourAgo() }),
