@@ -1,4 +1,4 @@
-import { pairs, table, type Column } from '../../pdf/table.js';
+import { table, type Column } from '../../pdf/table.js';
 import { Notes } from '../../pdf/notes.js';
 import { intro, paragraph, section, subheading } from '../../pdf/text.js';
 import { asEntered, figure, plain, sentence, withUnit } from '../words.js';
@@ -110,10 +110,8 @@ export function rejects({ sheet, record: { intake } }: Writing): void {
       paragraph(sheet, 'No reject and no residue is recorded.');
       return;
     }
-    pairs(sheet, [
-      ['Pulled at intake', withUnit(intake.pulledKg, 'kg')],
-      ['Residue of the batch', withUnit(intake.residueKg, 'kg')],
-    ]);
+    const residue = withUnit(intake.residueKg, 'kg');
+    intro(sheet, `Pulled at intake: ${withUnit(intake.pulledKg, 'kg')}. Residue of the batch: ${residue}.`);
     table(
       sheet,
       [
