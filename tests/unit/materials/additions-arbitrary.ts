@@ -66,16 +66,14 @@ function candidateOf(of: MaterialFigures): fc.Arbitrary<Candidate> {
 export const questions = (mostCandidates: number): fc.Arbitrary<AdditionsQuestion> =>
   fc.record({
     parts: materials('part', 4).chain((all) =>
-      fc
-        .tuple(...all.map(() => masses))
-        .map((some) =>
-          all.map((one, index) => ({
-            material: one,
-            massG: some[index] ?? 0,
-            estimatedG: 0,
-            estimatedMl: 0,
-          })),
-        ),
+      fc.tuple(...all.map(() => masses)).map((some) =>
+        all.map((one, index) => ({
+          material: one,
+          massG: some[index] ?? 0,
+          estimatedG: 0,
+          estimatedMl: 0,
+        })),
+      ),
     ),
     candidates: candidates(mostCandidates),
     targets,
