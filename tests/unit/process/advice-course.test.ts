@@ -135,7 +135,9 @@ describe('not looked at', () => {
   it('counts from the filling where nobody ever looked', () => {
     const [advice] = advise({}, 4);
     expect(advice).toMatchObject({ key: 'not-checked' });
-    expect(advice?.seen).toEqual(['Neither a check nor a logger has read it since raw material went in on 6 May 2024 08:00, 4 days ago.']);
+    expect(advice?.seen).toEqual([
+      'Neither a check nor a logger has read it since raw material went in on 6 May 2024 08:00, 4 days ago.',
+    ]);
   });
 
   it('gives a curing pile a week', () => {
