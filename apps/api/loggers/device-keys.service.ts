@@ -45,8 +45,7 @@ export class DeviceKeysService extends DeviceAuthenticator {
   }
 
   async list(actor: Actor, { siteId, limit, cursor }: DeviceKeyQuery): Promise<Page<DeviceKeyDto>> {
-    const own = actor.sitesFor('manager');
-    const sites = siteId === undefined ? own : actor.mayAt('manager', siteId.toLowerCase()) ? [siteId] : [];
+    const sites = actor.sitesFor('manager', siteId);
     const [after] = keyOf(cursor, 'id') ?? [null];
     const rows = await this.devices.page(sites, limit, after === null ? null : String(after));
     return pageOf(rows, limit, ({ id }) => [id], deviceView);

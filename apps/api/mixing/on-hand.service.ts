@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { MaterialFigures } from '#libs/materials';
+import type { MaterialFigures, Measure } from '#libs/materials';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import { soundOf } from './built.service.js';
 import { type StockCandidate, StockService } from './stock.service.js';
@@ -16,6 +16,8 @@ export interface OnHand {
   notListed: MaterialFigures[];
   /** Stock of which only a volume is known. */
   unweighed: MaterialFigures[];
+  /** The containers in which the yard measures out, by material. */
+  measures: ReadonlyMap<string, Measure>;
 }
 
 @Injectable()
@@ -30,10 +32,10 @@ export class OnHandService {
     const materials = (await this.sites.materialFigures(undefined, { siteId, atMs })).map(soundOf);
     const figures = new Map(materials.map((material) => [material.code, material]));
     const inUse = new Set(await this.sites.materialsInUse());
-    const { candidates, unweighed } = await this.stock.candidates(siteId, figures);
+    const { candidates, unweighed, measures } = await this.stock.candidates(siteId, figures);
     const isListed = listing(permit);
     return {
-      ...{ permit, figures, unweighed },
+      ...{ permit, figures, unweighed, measures },
       candidates: candidates.filter(({ material }) => isListed(material)),
       obtainable: materials.filter((material) => inUse.has(material.code) && isObtainable(material, permit)),
       notListed: candidates.map(({ material }) => material).filter((material) => !isListed(material)),

@@ -11,7 +11,6 @@ import { SettingWork } from '../http/writes/setting-work.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import type { NewRecipeDto, RecipeChangeDto, RecipeDto, RecipePartDto, RecipesQuery } from './recipes.dto.js';
 import { type PartColumns, type RecipeRow, RecipesRecords } from './recipes.records.js';
-import { sitesAsked } from './sites-asked.js';
 
 const subject = (id: string, siteId: string) => ({ kind: 'recipe', id, siteId });
 
@@ -28,7 +27,7 @@ export class RecipesService {
   async list(actor: Actor, { siteId, limit, cursor }: RecipesQuery): Promise<Page<RecipeDto>> {
     const key = keyOf(cursor, 'id', 'text');
     const after = key && { siteId: String(key[0]), name: String(key[1]) };
-    const rows = await this.recipes.page(sitesAsked(actor, siteId), limit, after);
+    const rows = await this.recipes.page(actor.sitesFor('operator', siteId), limit, after);
     return pageOf(rows, limit, (row) => [row.siteId, row.name], recipeView);
   }
 

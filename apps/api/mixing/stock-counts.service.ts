@@ -15,7 +15,6 @@ import {
   SiteFactsService,
   type SiteMeasure,
 } from '../sites/site-facts.service.js';
-import { sitesAsked } from './sites-asked.js';
 import type { NewStockCountDto, StockAmountDto, StockCountDto, StockCountsQuery } from './stock.dto.js';
 import { type NewStockCount, type StockAmount, type StockCountRow, StockRecords } from './stock.records.js';
 
@@ -43,7 +42,7 @@ export class StockCountsService {
   async list(actor: Actor, query: StockCountsQuery): Promise<Page<StockCountDto>> {
     const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.counts.page({
-      siteIds: sitesAsked(actor, query.siteId),
+      siteIds: actor.sitesFor('operator', query.siteId),
       material: query.material ?? null,
       limit: query.limit,
       after: after && { occurredAt: String(after[0]), id: String(after[1]) },

@@ -4,7 +4,7 @@ import { Clock } from '../http/clock.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { containerOf, type Standing, standingOf } from './standing.js';
 import type { StockDto } from './stock.dto.js';
-import { StockRecords } from './stock.records.js';
+import { type StockLine, StockRecords } from './stock.records.js';
 import { lineView } from './stock-view.js';
 
 const WATER = 'water';
@@ -19,6 +19,8 @@ export interface StockCandidate extends Candidate {
 export interface StockToAdd {
   candidates: StockCandidate[];
   unweighed: MaterialFigures[];
+  /** The containers in which the yard measures out, by material. */
+  measures: ReadonlyMap<string, Measure>;
 }
 
 /** So much of a material lies there; what is not known of it is null. */
@@ -65,11 +67,12 @@ export class StockService {
       });
     const counted = standing.filter(({ leftG }) => leftG !== null).map(candidateOf);
     const unweighed = standing.filter(({ leftG }) => leftG === null).map(({ material }) => material);
+    const measures = measuresOf(lines);
     const water = figures.get(WATER);
     if (!water || lines.some(({ materialCode }) => materialCode === WATER))
-      return { candidates: counted, unweighed };
+      return { candidates: counted, unweighed, measures };
     const fromTheTap = { material: water, availableG: null, costPerKg: null, measure: null };
-    return { candidates: [...counted, fromTheTap], unweighed };
+    return { candidates: [...counted, fromTheTap], unweighed, measures };
   }
 
   /** What is left by the last count of each material that was ever counted, and what it is measured out in. */
@@ -83,17 +86,15 @@ export class StockService {
       }),
     );
   }
+}
 
-  /** The containers in which the yard measures out, by material. */
-  async measures(siteId: string): Promise<Map<string, Measure>> {
-    const lines = await this.stock.standing(siteId);
-    return new Map(
-      lines.flatMap((line) => {
-        const container = containerOf(line);
-        return container ? [[line.materialCode, measureOf(container)] as const] : [];
-      }),
-    );
-  }
+function measuresOf(lines: readonly StockLine[]): Map<string, Measure> {
+  return new Map(
+    lines.flatMap((line) => {
+      const container = containerOf(line);
+      return container ? [[line.materialCode, measureOf(container)] as const] : [];
+    }),
+  );
 }
 
 function candidateOf({

@@ -16,7 +16,6 @@ import { MixRecords } from './mix.records.js';
 import { permitTargets } from './mix-view.js';
 import { type OnHand, OnHandService } from './on-hand.service.js';
 import { SolverService } from './solver.service.js';
-import { StockService } from './stock.service.js';
 import type { BatchServedDto, WantedDto, WantedMaterialDto } from './wanted.dto.js';
 import { crewWords, MOST_SHOWN, wantedWords } from './wanted-words.js';
 
@@ -29,7 +28,7 @@ type Answers = HandedOut<BatchRef>['answers'];
 /** With what it is told: the materials that may be asked for, and what the yard measures out in. */
 interface Known {
   named: Named;
-  measures: Map<string, Measure>;
+  measures: ReadonlyMap<string, Measure>;
 }
 
 /** What to ask donors for: what the batches of a yard lack beyond its stock, which is handed out batch by batch. */
@@ -39,7 +38,6 @@ export class WantedService {
     private readonly records: MixRecords,
     private readonly onHand: OnHandService,
     private readonly solver: SolverService,
-    private readonly stock: StockService,
     private readonly sites: SiteFactsService,
     private readonly clock: Clock,
   ) {}
@@ -51,7 +49,7 @@ export class WantedService {
     const answers = await this.answers(siteId, onHand);
     const { asks, beyondHelp } = asksOf(answers);
     const named: Named = (code) => materialIn(onHand, code);
-    const known = { named, measures: await this.stock.measures(siteId) };
+    const known = { named, measures: onHand.measures };
     const batches = answers.map(({ key, answer }) => ({ ...key, state: answer.state }));
     const hopeless = beyondHelp.map(({ code }) => code);
     return {

@@ -15,7 +15,7 @@ import { type ContainerRow, ContainersRecords } from './containers.records.js';
 import { enteredOver, given } from '../http/writes/given.js';
 import { retirement } from '../http/writes/retirement.js';
 import { SettingWork } from '../http/writes/setting-work.js';
-import { moreThanNothing, siteKeyOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
+import { moreThanNothing, siteKeyOf, type SiteThingsQuery } from './site-fields.js';
 import { SitesService } from './sites.service.js';
 
 const subject = (id: string, siteId: string) => ({ kind: 'container', id, siteId });
@@ -49,7 +49,7 @@ export class ContainersService {
   ) {}
 
   async list(actor: Actor, query: SiteThingsQuery): Promise<Page<ContainerDto>> {
-    const sites = sitesAsked(actor, 'volunteer', query);
+    const sites = actor.sitesFor('volunteer', query.siteId);
     const rows = await this.containers.page(sites, query.limit, siteKeyOf(query.cursor));
     return pageOf(rows, query.limit, (row) => [row.siteId, row.code], containerView);
   }

@@ -17,7 +17,7 @@ import type {
 import { type InstrumentRow, InstrumentsRecords } from './instruments.records.js';
 import { retirement } from '../http/writes/retirement.js';
 import { SettingWork } from '../http/writes/setting-work.js';
-import { moreThanNothing, siteKeyOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
+import { moreThanNothing, siteKeyOf, type SiteThingsQuery } from './site-fields.js';
 import { SitesService } from './sites.service.js';
 
 const subject = (id: string, siteId: string) => ({ kind: 'instrument', id, siteId });
@@ -63,7 +63,7 @@ export class InstrumentsService {
   ) {}
 
   async list(actor: Actor, query: SiteThingsQuery): Promise<Page<InstrumentDto>> {
-    const sites = sitesAsked(actor, 'volunteer', query);
+    const sites = actor.sitesFor('volunteer', query.siteId);
     const rows = await this.instruments.page(sites, query.limit, siteKeyOf(query.cursor));
     const nowMs = this.clock.nowMs();
     return pageOf(

@@ -24,7 +24,6 @@ import {
   MeasurementsRecords,
   type NewMeasurement,
 } from './measurements.records.js';
-import { sitesAsked } from './site-fields.js';
 import { SiteFactsRecords } from './site-facts.records.js';
 import { SiteFactsService } from './site-facts.service.js';
 
@@ -51,7 +50,7 @@ export class MeasurementsService {
   async list(actor: Actor, query: MeasurementsQuery): Promise<Page<MeasurementDto>> {
     const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.measurements.page({
-      sites: sitesAsked(actor, 'operator', query),
+      sites: actor.sitesFor('operator', query.siteId),
       material: query.material ?? null,
       limit: query.limit,
       after: after && { occurredAt: String(after[0]), id: String(after[1]) },

@@ -12,7 +12,7 @@ import type { NewPermitDto, PermitChangeDto, PermitDto } from './permits.dto.js'
 import { PermitsRecords } from './permits.records.js';
 import { ProcessRulesService } from './process-rules.service.js';
 import { SettingWork } from '../http/writes/setting-work.js';
-import { dateText, dayOf, type SiteThingsQuery, sitesAsked } from './site-fields.js';
+import { dateText, dayOf, type SiteThingsQuery } from './site-fields.js';
 import { SitesService } from './sites.service.js';
 
 const subject = (id: string, siteId: string) => ({ kind: 'permit', id, siteId });
@@ -36,7 +36,7 @@ export class PermitsService {
   async list(actor: Actor, query: SiteThingsQuery): Promise<Page<PermitDto>> {
     const key = keyOf(query.cursor, 'id', 'text');
     const after = key && { siteId: String(key[0]), validFrom: dayOf(String(key[1]), '/cursor') };
-    const rows = await this.permits.page(sitesAsked(actor, 'operator', query), query.limit, after);
+    const rows = await this.permits.page(actor.sitesFor('operator', query.siteId), query.limit, after);
     return pageOf(rows, query.limit, (row) => [row.siteId, dateText(row.validFrom)], permitView);
   }
 

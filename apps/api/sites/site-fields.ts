@@ -1,4 +1,3 @@
-import type { Actor, SiteRole } from '../http/access/actor.js';
 import { type FieldOptions, Nested, Pattern, Uuid } from '../http/dto/fields.js';
 import { instantMs } from '../http/dto/time.js';
 import { MassDto, VolumeDto } from '../http/dto/quantities.js';
@@ -32,13 +31,6 @@ export const dateText = (day: Date): string => day.toISOString().slice(0, 10);
 export function moreThanNothing(amount: number, pointer: string): number {
   if (amount > 0) return amount;
   throw invalid(pointer, 'must be more than nothing');
-}
-
-/** The sites whose things are listed: those where the role is reached, or the one asked for among them; null is every site. */
-export function sitesAsked(actor: Actor, role: SiteRole, { siteId }: SiteThingsQuery): string[] | null {
-  if (siteId === undefined) return actor.sitesFor(role);
-  const id = siteId.toLowerCase();
-  return actor.mayAt(role, id) ? [id] : [];
 }
 
 /** A place in a list that goes by site and then by code. */

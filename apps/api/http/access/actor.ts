@@ -33,8 +33,15 @@ export class Actor {
     return this.grantsReaching(role).length > 0;
   }
 
-  /** Sites at which `role` is reached; null means every site. For filters in SQL: `$1::uuid[] IS NULL OR …`. */
-  sitesFor(role: SiteRole): string[] | null {
+  /**
+   * Sites at which `role` is reached, or the one asked for among them; null means every site. For filters in SQL:
+   * `$1::uuid[] IS NULL OR …`.
+   */
+  sitesFor(role: SiteRole, asked?: string): string[] | null {
+    if (asked !== undefined) {
+      const id = asked.toLowerCase();
+      return this.mayAt(role, id) ? [id] : [];
+    }
     const reaching = this.grantsReaching(role);
     if (reaching.some((grant) => grant.siteId === null)) return null;
     return [...new Set(reaching.flatMap((grant) => grant.siteId ?? []))];
