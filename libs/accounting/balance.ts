@@ -1,9 +1,9 @@
 import { sumG } from '#libs/quantities';
-import { estimatedG, type MassBasis, shareOf } from './basis.js';
+import { estimatedG, type FlowBasis, shareOf } from './basis.js';
 
-export const inputKinds = ['drop-off', 'amendment', 'overs-in'] as const;
+export const inputKinds = ['drop-off', 'amendment', 'overs-in', 'merged-in'] as const;
 export type InputKind = (typeof inputKinds)[number];
-export const outputKinds = ['compost', 'overs', 'residue', 'sample'] as const;
+export const outputKinds = ['compost', 'overs', 'residue', 'sample', 'merged-on'] as const;
 export type OutputKind = (typeof outputKinds)[number];
 
 /** What went into a batch, in whole grams. A drop-off counts with what was accepted and assigned here. */
@@ -11,7 +11,7 @@ export interface BatchInput {
   readonly kind: InputKind;
   readonly label: string;
   readonly massG: number;
-  readonly basis: MassBasis;
+  readonly basis: FlowBasis;
 }
 
 /** What came out of a batch, in whole grams. */
@@ -59,7 +59,7 @@ export interface ImpossibleBatch extends BalanceTotals {
 export type Balance = BalancedBatch | ImpossibleBatch;
 
 /**
- * The conservation of docs/design.md §4: drop-offs + amendments + overs in = compost + overs + residue + samples + still
+ * The conservation of docs/design.md §4: drop-offs + amendments + overs in + merged in = compost + overs + residue + samples + merged on + still
  * here + process loss. All in whole grams, exactly. Throws RangeError when a mass is not a whole number of zero or more.
  */
 export function balanceOf({ inputs, outputs, stillHereG }: BatchFlows): Balance {

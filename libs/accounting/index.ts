@@ -1,4 +1,13 @@
 export * from './balance.js';
-export { type BasedMass, estimatedShare, massBases, type MassBasis } from './basis.js';
-export * from './diversion.js';
+export {
+  type BasedMass,
+  entryBases,
+  type EntryBasis,
+  estimatedShare,
+  type FlowBasis,
+  massBases,
+  type MassBasis,
+} from './basis.js';
+export * from './diversion/index.js';
+export * from './greenhouse/index.js';
 export * from './reporting-year.js';

@@ -10,3 +10,5 @@ export * from './canonical.js';
 export * from './chart/chart.js';
 export * from './chart/pens.js';
 export * from './csv.js';
+export * from './diversion-report/facility.js';
+export * from './diversion-report/report.js';

@@ -1,4 +1,4 @@
-import { type MassBasis, massBases } from '#libs/accounting';
+import { entryBases, type EntryBasis } from '#libs/accounting';
 import { intakeNoteCodes } from '#libs/materials';
 import { NewNotedEntryDto, NotedEntryDto } from '../http/dto/entries.dto.js';
 import { Json, ListOf, MaterialCode, Nested, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
@@ -50,7 +50,7 @@ export class AmendmentDto extends NotedEntryDto {
   @Uuid({ nullable: true }) fromBatchId!: string | null;
   @Text(40, { nullable: true, description: 'Code of the batch that gave the overs' }) fromBatch!:
     string | null;
-  @OneOf(massBases) basis!: MassBasis;
+  @OneOf(entryBases) basis!: EntryBasis;
   @Num(0, 1e9) massKg!: number;
   @Num(0, 1e9, { nullable: true }) volumeL!: number | null;
   @Num(0, 1e6, { nullable: true }) densityKgM3!: number | null;

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { MassBasis } from '#libs/accounting';
+import type { EntryBasis } from '#libs/accounting';
 import { Database } from '#libs/database';
 import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { AmendmentSource, AmendmentWarningDto } from './amendments.dto.js';
@@ -9,7 +9,7 @@ export interface AmendmentRow extends BatchEntry {
   source: AmendmentSource;
   fromBatchId: string | null;
   fromBatchCode: string | null;
-  basis: MassBasis;
+  basis: EntryBasis;
   massG: number;
   volumeMl: number | null;
   densityKgM3: number | null;

@@ -1,4 +1,4 @@
-import { type MassBasis, massBases } from '#libs/accounting';
+import { entryBases, type EntryBasis } from '#libs/accounting';
 import { NewNotedEntryDto, NotedEntryDto } from '../http/dto/entries.dto.js';
 import { Json, ListOf, Num, OneOf, Text } from '../http/dto/fields.js';
 import { Mass, MassDto, Volume, VolumeDto } from '../http/dto/quantities.js';
@@ -44,7 +44,7 @@ export class DistributionDto extends NotedEntryDto {
   @OneOf(compostUses) use!: CompostUse;
   @Num(0, 1e6) massKg!: number;
   @Num(0, 1e6, { nullable: true }) volumeL!: number | null;
-  @OneOf(massBases) basis!: MassBasis;
+  @OneOf(entryBases) basis!: EntryBasis;
   @Json({ description: 'Quantities as they were typed' }) entered!: DistributionEntered;
 }
 

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
-import type { MassBasis } from '#libs/accounting';
+import type { EntryBasis } from '#libs/accounting';
 import { type BatchEntry, BatchLog } from '../http/writes/batch-log.records.js';
 import type { CompostUse, DistributionEntered, Recipient } from './distributions.dto.js';
 
@@ -9,7 +9,7 @@ export interface DistributionRow extends BatchEntry {
   use: CompostUse;
   massG: number;
   volumeMl: number | null;
-  basis: MassBasis;
+  basis: EntryBasis;
   note: string | null;
   entered: DistributionEntered;
 }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { MassBasis } from '#libs/accounting';
+import type { EntryBasis } from '#libs/accounting';
 import { kgOf, litresOf, massToG, volumeToMl } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
@@ -19,7 +19,7 @@ import { OutputsService } from './outputs.service.js';
 interface Amount {
   massG: number;
   volumeMl: number | null;
-  basis: MassBasis;
+  basis: EntryBasis;
 }
 
 @Injectable()

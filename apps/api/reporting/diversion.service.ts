@@ -125,6 +125,6 @@ function view({
     estimatedKg: kgOf(estimatedG),
     pulledKg: kgOf(pulledG),
     residueKg: kgOf(residueG),
-    divertedKg: kgOf(divertedG({ acceptedG, residueG })),
+    divertedKg: kgOf(divertedG({ acceptedG, landfilledG: residueG })),
   };
 }

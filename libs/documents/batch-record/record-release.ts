@@ -78,7 +78,11 @@ export interface Balance {
   inputKg: number;
   weighedKg: number;
   estimatedKg: number;
-  outputs: { kind: 'compost' | 'overs' | 'residue' | 'sample'; label: string; massKg: number }[];
+  outputs: {
+    kind: 'compost' | 'overs' | 'residue' | 'sample' | 'merged-on';
+    label: string;
+    massKg: number;
+  }[];
   outputKg: number;
   /** Null while nobody has weighed or estimated what lies there. */
   stillHereKg: number | null;
@@ -90,7 +94,7 @@ export interface Balance {
 
 /** `estimatedKg` is the part of `massKg` that was not weighed. */
 export interface BalanceInput {
-  kind: 'drop-off' | 'amendment' | 'overs-in';
+  kind: 'drop-off' | 'amendment' | 'overs-in' | 'merged-in';
   label: string;
   massKg: number;
   estimatedKg: number;

@@ -66,7 +66,7 @@ export const screening = objectOf<Screening>({
 export const balance = objectOf<Balance>({
   inputs: listOf(
     objectOf<BalanceInput>({
-      kind: oneOf('drop-off', 'amendment', 'overs-in'),
+      kind: oneOf('drop-off', 'amendment', 'overs-in', 'merged-in'),
       label: text,
       massKg: amount,
       estimatedKg: amount,
@@ -77,7 +77,7 @@ export const balance = objectOf<Balance>({
   estimatedKg: amount,
   outputs: listOf(
     objectOf<Balance['outputs'][number]>({
-      kind: oneOf('compost', 'overs', 'residue', 'sample'),
+      kind: oneOf('compost', 'overs', 'residue', 'sample', 'merged-on'),
       label: text,
       massKg: amount,
     }),

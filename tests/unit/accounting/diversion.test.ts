@@ -4,10 +4,10 @@ import { divertedG, estimatedShare, printShortTons, reportingYear } from '#libs/
 
 describe('diverted mass', () => {
   it('is what was accepted less the residue, and may be below zero in a short period', () => {
-    expect(divertedG({ acceptedG: 1_000_000, residueG: 12_500 })).toBe(987_500);
-    expect(divertedG({ acceptedG: 0, residueG: 5_000 })).toBe(-5_000);
-    expect(() => divertedG({ acceptedG: -1, residueG: 0 })).toThrow(RangeError);
-    expect(() => divertedG({ acceptedG: 1, residueG: 0.5 })).toThrow(RangeError);
+    expect(divertedG({ acceptedG: 1_000_000, landfilledG: 12_500 })).toBe(987_500);
+    expect(divertedG({ acceptedG: 0, landfilledG: 5_000 })).toBe(-5_000);
+    expect(() => divertedG({ acceptedG: -1, landfilledG: 0 })).toThrow(RangeError);
+    expect(() => divertedG({ acceptedG: 1, landfilledG: 0.5 })).toThrow(RangeError);
   });
 
   it('tells which share was estimated', () => {

@@ -1,12 +1,12 @@
 import { formatMass, sumG } from '#libs/quantities';
 
 /**
- * Mass kept out of disposal: accepted less the residue later sent to disposal (refused and pulled material is never
- * accepted). Below zero in a period in which more residue left than material came. Whole grams in and out.
+ * Mass kept out of disposal: accepted less what later went to landfill as residue (refused and pulled material is never
+ * accepted). Below zero in a period in which more residue left for landfill than material came. Whole grams in and out.
  * Source: 14 CCR 18815.9(a), residuals sent to disposal are reported apart from what was received.
  */
-export function divertedG(masses: { readonly acceptedG: number; readonly residueG: number }): number {
-  return sumG([masses.acceptedG]) - sumG([masses.residueG]);
+export function divertedG(masses: { readonly acceptedG: number; readonly landfilledG: number }): number {
+  return sumG([masses.acceptedG]) - sumG([masses.landfilledG]);
 }
 
 /**

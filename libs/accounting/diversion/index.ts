@@ -1,0 +1,2 @@
+export * from './diverted.js';
+export * from './figures.js';

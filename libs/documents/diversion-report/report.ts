@@ -1,0 +1,87 @@
+import type { DiversionFigures, FactorUsed, GreenhouseEstimate } from '#libs/accounting';
+import type { Method } from '../batch-record/record.js';
+import type { Facility } from './facility.js';
+
+export const DIVERSION_REPORT_SCHEMA = 'heapwright/diversion-report/1';
+
+/**
+ * What a jurisdiction is told of a period: what `.json` holds, and all that `.csv` and `.pdf` print.
+ *
+ * Plain JSON only; what is not known is null, never left out. Quantities are metric with the unit in the name and already
+ * rounded as they are to be read. Printed rows need not add up to a printed total: each is rounded from its exact sum.
+ */
+export interface DiversionReport {
+  schema: typeof DIVERSION_REPORT_SCHEMA;
+  version: number;
+  /** What changed since the version before; null on the first. */
+  amends: Amends | null;
+  /** When it was issued. Nothing recorded later is in it. */
+  asOf: string;
+  /** Initials of whoever issued it. */
+  issuedBy: string;
+  programme: { name: string };
+  jurisdiction: { name: string; reportingYearStart: string };
+  /** Local days of each site, `to` excluded. */
+  period: { from: string; to: string; wholeYear: boolean };
+  /** Total accepted and diverted as municipal reports print them, rounded once from the exact sum. */
+  printed: {
+    acceptedShortTons: string;
+    divertedShortTons: string;
+    acceptedTonnes: string;
+    divertedTonnes: string;
+  };
+  /** 0 to 1 of the accepted mass; null when there is none. */
+  estimatedShare: number | null;
+  figures: DiversionFigures;
+  /** Null where the municipality's disposed tonnage was not supplied: then no percentage is printed. */
+  rate: Rate | null;
+  greenhouse: GreenhouseEstimate | null;
+  /** Yards that stand in the jurisdiction, whatever jurisdiction their material came from. */
+  facilities: Facility[];
+  methods: Method[];
+  factors: FactorUsed[];
+  /** What the figures do not say, in sentences. */
+  limits: string[];
+  /** The movements the figures were summed from: how many, and SHA-256 over them in order. */
+  rows: { count: number; sha256: string };
+}
+
+export interface Amends {
+  version: number;
+  seal: string;
+  issuedAt: string;
+  reason: string;
+  /** Totals that are other now. */
+  totals: { figure: string; beforeKg: number; afterKg: number }[];
+  changes: ReportChange[];
+}
+
+/** A movement that is new, gone or other than in the version before. */
+export interface ReportChange {
+  change: 'added' | 'removed' | 'corrected';
+  /** "drop-off", "pulled", "screening" … */
+  kind: string;
+  sourceId: string;
+  occurredAt: string;
+  site: string;
+  material: string;
+  beforeKg: number | null;
+  afterKg: number | null;
+  /** What else is other: material, day, basis, where it went; empty when only the mass is. */
+  what: string[];
+  /** As whoever corrected or voided it said; null where nobody had to say, as with a lot that came in late. */
+  reason: string | null;
+}
+
+/** A percentage with all that it was made of. */
+export interface Rate {
+  formula: string;
+  title: string;
+  /** Written out, as "recycled / (recycled + disposed)". */
+  expression: string;
+  source: string;
+  terms: { name: string; massKg: number; from: string }[];
+  /** Per cent, one decimal. */
+  percent: number;
+  notes: string[];
+}
