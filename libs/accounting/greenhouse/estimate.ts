@@ -10,7 +10,7 @@ export const wasteCategories = [
 ] as const;
 export type WasteCategory = (typeof wasteCategories)[number];
 
-/** How far a factor was checked, as with the figures of materials. */
+/** A factor as it was published. The source says how far it was checked. */
 export interface FactorUsed {
   readonly name: string;
   readonly value: number;
