@@ -25,6 +25,7 @@ const expected = {
     'drop_off_revision_by_time',
     'drop_off_revision_current',
     'drop_off_revision_entry_unique',
+    'drop_off_revision_pulled',
     'haul_received_once',
     'shift_one_open',
   ],
