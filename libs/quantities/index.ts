@@ -3,6 +3,7 @@ export * from './duration.js';
 export * from './layer.js';
 export { type Length, lengthToMm, type LengthUnit, lengthUnits, mmToUnit, umToUnit } from './length.js';
 export * from './mass.js';
+export * from './pile.js';
 export * from './split.js';
 export * from './temperature.js';
 export {
