@@ -12,3 +12,5 @@ export * from './chart/pens.js';
 export * from './csv.js';
 export * from './diversion-report/facility.js';
 export * from './diversion-report/report.js';
+export * from './diversion-report/csv.js';
+export * from './diversion-report/schema.js';
