@@ -11,3 +11,4 @@ export {
 export * from './diversion/index.js';
 export * from './greenhouse/index.js';
 export * from './reporting-year.js';
+export * from './trace/index.js';

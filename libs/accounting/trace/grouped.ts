@@ -1,0 +1,14 @@
+/** Items by a key of theirs, in the order in which they came. */
+export function grouped<T>(
+  items: readonly T[],
+  keyOf: (item: T) => string,
+): ReadonlyMap<string, readonly T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group) group.push(item);
+    else groups.set(key, [item]);
+  }
+  return groups;
+}

@@ -1,0 +1,3 @@
+export * from './composition.js';
+export * from './flow.js';
+export * from './texts.js';
