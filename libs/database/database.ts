@@ -57,6 +57,15 @@ export class Database {
     return this.inTransaction('BEGIN', work);
   }
 
+  /**
+   * As `writeSql`, and everything that is read sees one and the same moment, that of its first statement: what is
+   * written of figures (an issued report) is of the very rows that they were summed from. A LOCK TABLE may go before that
+   * moment, a lock taken by a SELECT may not. May be refused as `retry` where others wrote the same rows meanwhile.
+   */
+  async writeSnapshot<T>(work: (sql: Sql) => Promise<T>): Promise<T> {
+    return this.inTransaction('BEGIN ISOLATION LEVEL REPEATABLE READ', work);
+  }
+
   /** Many reads that must see one and the same moment (a record, a report, an export). */
   async readSnapshot<T>(work: (sql: Sql) => Promise<T>): Promise<T> {
     return this.inTransaction('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY', work);

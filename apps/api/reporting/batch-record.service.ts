@@ -69,7 +69,7 @@ export class BatchRecordService {
   async pdf(batchId: string): Promise<{ bytes: Uint8Array; fileName: string }> {
     const { json, seal } = await this.issued(batchId);
     const record = recordOf(JSON.parse(json) as AnyBatchRecord);
-    const bytes = await batchRecordPdf(record, seal);
+    const bytes = await batchRecordPdf(record, seal, json);
     return { bytes, fileName: `batch-record-${record.batch.code}.pdf` };
   }
 

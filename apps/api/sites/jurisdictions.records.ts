@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '#libs/database';
+import type { ResidueConvention } from '#libs/accounting';
 import { Problem } from '../http/problems/catalogue.js';
 import type { Write } from '../http/writes/work.js';
 
@@ -7,6 +8,7 @@ export interface JurisdictionRow {
   id: string;
   name: string;
   reportingYearStart: string;
+  residueTo: ResidueConvention;
   version: number;
 }
 
@@ -34,7 +36,7 @@ export class JurisdictionsRecords {
     { prisma }: Write,
     id: string,
     version: number,
-    change: Partial<Pick<JurisdictionRow, 'name' | 'reportingYearStart'>>,
+    change: Partial<Pick<JurisdictionRow, 'name' | 'reportingYearStart' | 'residueTo'>>,
   ): Promise<JurisdictionRow> {
     const [row] = await prisma.jurisdiction.updateManyAndReturn({
       where: { id, version },

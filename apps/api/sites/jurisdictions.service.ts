@@ -35,10 +35,10 @@ export class JurisdictionsService {
   }
 
   async create(actor: Actor, dto: NewJurisdictionDto): Promise<JurisdictionDto> {
-    const { name, reportingYearStart } = dto;
+    const { name, reportingYearStart, residueTo = 'traced' } = dto;
     const id = idOr(dto.id);
     return this.work.add(actor, subject(id), (write) =>
-      this.jurisdictions.insert(write, { id, name, reportingYearStart }),
+      this.jurisdictions.insert(write, { id, name, reportingYearStart, residueTo }),
     );
   }
 

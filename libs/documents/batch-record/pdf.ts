@@ -1,3 +1,4 @@
+import { canonicalJson } from '../canonical.js';
 import { CONTENT_WIDTH, INK, PAGE, STYLE } from '../pdf/look.js';
 import { Sheet } from '../pdf/sheet.js';
 import { paragraph } from '../pdf/text.js';
@@ -31,13 +32,19 @@ const SECTIONS = [
 ];
 
 /**
- * The record as a printed document: PDF 1.7, tagged, declaring PDF/A-2a, with its typeface embedded.
+ * The record as a printed document: PDF 1.7, tagged, declaring PDF/A-3a, with its typeface embedded and,
+ * where it is sealed, the sealed JSON attached.
  *
  * @param seal `sealOf(record)` when the record is signed, null for a draft. It is printed, not computed, so that a
  *   stored seal is shown as it was stored.
+ * @param sealed the canonical JSON that was sealed, of a record that was sealed in an earlier form.
  * @returns the bytes; the same record and seal give the same bytes on the same release of Node and this library.
  */
-export async function batchRecordPdf(record: BatchRecord, seal: string | null): Promise<Uint8Array> {
+export async function batchRecordPdf(
+  record: BatchRecord,
+  seal: string | null,
+  sealed: string = canonicalJson(record),
+): Promise<Uint8Array> {
   const sheet = new Sheet({
     title: `Batch record ${record.batch.code}`,
     createdAt: new Date(record.asOf),
@@ -49,6 +56,7 @@ export async function batchRecordPdf(record: BatchRecord, seal: string | null): 
     const reason = 'have no letter in this typeface; record.json holds them.';
     paragraph(sheet, `Characters printed as \ufffd ${reason}`, STYLE.note);
   }
+  if (seal !== null) sheet.attach('record.json', sealed);
   sheet.onEveryPage((page, pages) => headAndFoot(writing, page, pages));
   return sheet.finish();
 }

@@ -33,13 +33,15 @@ export class Sheet {
   private readonly leads: { height: number; draw: () => void; parent: Element }[] = [];
   private readonly bytes: Promise<Uint8Array>;
   private readonly font: LoadedFont;
+  private readonly createdAt: Date;
 
   constructor(options: SheetOptions) {
+    this.createdAt = options.createdAt;
     this.doc = new PDFDocument({
       size: [PAGE.width, PAGE.height],
       margins: { top: PAGE.top, bottom: 0, left: PAGE.left, right: PAGE.right },
       pdfVersion: '1.7',
-      subset: 'PDF/A-2a',
+      subset: 'PDF/A-3a',
       tagged: true,
       lang: 'en',
       displayTitle: true,
@@ -59,6 +61,22 @@ export class Sheet {
     this.font = (this.doc as unknown as { _font: { font: LoadedFont } })._font.font;
     this.parent = this.doc.struct('Document');
     this.doc.addStructure(this.parent);
+  }
+
+  /**
+   * Puts what the document was drawn from into the file itself, as PDF/A-3 allows: whoever has the paper's file has its
+   * data, and can check them against the seal.
+   */
+  attach(name: string, json: string): void {
+    const options = {
+      ...{
+        name,
+        type: 'application/json',
+        description: 'What this document was drawn from, as it was sealed',
+      },
+      ...{ creationDate: this.createdAt, modifiedDate: this.createdAt, relationship: 'Source' },
+    };
+    this.doc.file(Buffer.from(json, 'utf8'), options);
   }
 
   get bottom(): number {

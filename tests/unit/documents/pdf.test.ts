@@ -44,7 +44,7 @@ describe('the file', () => {
     expect(info).toMatch(/Tagged: +yes/);
     expect(info).toMatch(/CreationDate: +2024-08-02T23:00:00Z/);
     const metadata = run(pdf, 'pdfinfo', '-meta', 'FILE') ?? '';
-    expect(metadata).toContain('<pdfaid:part>2</pdfaid:part>');
+    expect(metadata).toContain('<pdfaid:part>3</pdfaid:part>');
     expect(metadata).toContain('<pdfaid:conformance>A</pdfaid:conformance>');
   });
 

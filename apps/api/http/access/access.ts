@@ -36,6 +36,11 @@ export type AccessRule =
   | { kind: 'signed-in' }
   /** A device with its key, and nobody else; the service looks whether the thing is its own to tell of. */
   | { kind: 'device' }
+  /**
+   * The coordinator, and the municipal reader of a jurisdiction. With `param`, the report whose id is in the path must be of
+   * it; without, the service filters rows by `actor.jurisdictionsRead()`. No other route knows readers.
+   */
+  | { kind: 'reader'; param: string | null }
   | { kind: 'role'; role: SiteRole; scope: Scope };
 
 export const ACCESS = 'heapwright:access';
@@ -43,6 +48,10 @@ export const ACCESS = 'heapwright:access';
 export const Public = () => SetMetadata(ACCESS, { kind: 'public' } satisfies AccessRule);
 export const SignedIn = () => SetMetadata(ACCESS, { kind: 'signed-in' } satisfies AccessRule);
 export const AllowDevice = () => SetMetadata(ACCESS, { kind: 'device' } satisfies AccessRule);
+
+/** A route of what is issued to jurisdictions: of every one of the asker's, or of the report that the path names. */
+export const AllowReader = (param: string | null = null) =>
+  SetMetadata(ACCESS, { kind: 'reader', param } satisfies AccessRule);
 
 /** The role a route needs and where: `@Allow('operator', at.thing('batch'))`. A route without one is refused. */
 export const Allow = (role: SiteRole, scope: Scope) =>

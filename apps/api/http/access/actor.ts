@@ -47,6 +47,13 @@ export class Actor {
     return [...new Set(reaching.flatMap((grant) => grant.siteId ?? []))];
   }
 
+  /** Jurisdictions whose issued reports may be read; null means every one. For filters in SQL, as `sitesFor`. */
+  jurisdictionsRead(): string[] | null {
+    if (this.isCoordinator) return null;
+    const own = this.grants.filter(({ role }) => role === 'municipal-reader');
+    return [...new Set(own.flatMap(({ jurisdictionId }) => jurisdictionId ?? []))];
+  }
+
   private grantsReaching(role: SiteRole): Grant[] {
     const least = ladder.indexOf(role);
     return this.grants.filter((grant) => ladder.indexOf(grant.role as SiteRole) >= least);

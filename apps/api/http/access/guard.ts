@@ -34,6 +34,7 @@ export class AccessGuard implements CanActivate {
     }
     if (!asker.actor) throw new Problem('not-allowed', 'The key of a device opens nothing else.');
     if (rule.kind === 'role') await this.requireRole(asker.actor, rule.role, rule.scope, request);
+    if (rule.kind === 'reader') await this.requireReader(asker.actor, rule.param, request);
     return true;
   }
 
@@ -64,6 +65,16 @@ export class AccessGuard implements CanActivate {
     if (scope.at === 'own-sites') return;
     const siteId = await this.siteOf(scope, request);
     if (!actor.mayAt(role, siteId)) throw new Problem('other-site');
+  }
+
+  private async requireReader(actor: Actor, param: string | null, request: SignedInRequest): Promise<void> {
+    const read = actor.jurisdictionsRead();
+    if (read?.length === 0) throw new Problem('not-allowed');
+    if (param === null) return;
+    const id = (request.params as Record<string, string>)[param];
+    const jurisdictionId = isUUID(id) ? await this.scopes.jurisdictionOf(id as string) : null;
+    if (jurisdictionId === null) throw notFound('report');
+    if (read !== null && !read.includes(jurisdictionId)) throw new Problem('other-jurisdiction');
   }
 
   private async siteOf(

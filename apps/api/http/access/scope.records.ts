@@ -30,4 +30,14 @@ export class ScopeRecords {
     );
     return row?.siteId ?? null;
   }
+
+  /** To which jurisdiction a report was issued; null when there is no such report. */
+  async jurisdictionOf(reportId: string): Promise<string | null> {
+    const [row] = await this.database.sql.query<{ jurisdictionId: string }>(
+      'SELECT jurisdiction_id AS "jurisdictionId" FROM diversion_report WHERE id = $1',
+      [reportId],
+      'jurisdiction-of-report',
+    );
+    return row?.jurisdictionId ?? null;
+  }
 }

@@ -14,7 +14,17 @@ const byConstraint: Record<string, ProblemCode> = {
   batch_takes_inputs: 'stage-closed',
   batch_takes_samples: 'stage-closed',
   batch_takes_screenings: 'stage-closed',
+  batch_lies_there: 'stage-closed',
+  condemned_gives_no_compost: 'stage-closed',
+  batch_covers_outputs: 'balance-exceeded',
   batch_is_curing: 'stage-closed',
+  batch_takes_merges: 'stage-closed',
+  batch_merges_on: 'stage-closed',
+  batch_on_hold: 'batch-on-hold',
+  batch_merge_once: 'stage-closed',
+  batch_merge_unscreened: 'conflict',
+  batch_merge_after_records: 'conflict',
+  batch_merge_within_batch: 'balance-exceeded',
   batch_is_released: 'stage-closed',
   batch_not_released: 'stage-closed',
   batch_release_signed: 'stage-order',
@@ -28,6 +38,9 @@ const byConstraint: Record<string, ProblemCode> = {
   device_bay_alone: 'bay-claimed',
   shift_one_open: 'shift-open',
   permit_one_at_a_time: 'permit-overlap',
+  diversion_report_pk: 'taken',
+  diversion_report_period_unique: 'report-issued',
+  diversion_report_years_apart: 'report-issued',
 };
 
 /** SQLSTATE class to answer, where the constraint has no answer of its own. */

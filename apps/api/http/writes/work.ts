@@ -38,6 +38,11 @@ export class Work {
     return this.database.writeSql((sql) => this.audited(actor, sql, work));
   }
 
+  /** The same of one moment: what is read in it does not change while it goes on. See `Database.writeSnapshot`. */
+  writeSnapshot<T>(actor: Actor, work: (write: SqlWrite) => Promise<T>): Promise<T> {
+    return this.database.writeSnapshot((sql) => this.audited(actor, sql, work));
+  }
+
   /** A write of a device. Nobody is there to be named, so its lines tell of the device itself. */
   writeByDevice<T>(work: (write: AnyWrite) => Promise<T>): Promise<T> {
     return this.database.writeSql((sql) => noted(sql, null, (audit) => work({ sql, audit })));
