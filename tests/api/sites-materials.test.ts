@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { eachFigure, startingMaterials } from '#libs/materials';
+import { eachFigure, startingMaterials, startingWasteCategories } from '#libs/materials';
 import { createApp } from '../../apps/api/app.js';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
@@ -32,7 +32,8 @@ describe('materials', () => {
           const { measuredOn: _, ...known } = material[figure] ?? { measuredOn: null };
           return material[figure] && known;
         });
-        return { ...material, ...figures, retired: false, version: 1 };
+        const wasteCategory = startingWasteCategories[material.code] ?? null;
+        return { ...material, ...figures, wasteCategory, retired: false, version: 1 };
       })
       .sort((a, b) => (a.code < b.code ? -1 : 1));
     expect(body.items).toEqual(expected);
@@ -43,14 +44,15 @@ describe('materials', () => {
     const moisturePercent = { typical: 78.5, min: 70, source: 'Weighed and dried, 12 buckets, May 2026' };
     const answer = await post({
       ...{ code: 'brewers-grain', name: 'Brewer’s grain', class: 'nitrogen', moisturePercent },
-      traits: ['salty', 'animal-product', 'salty'],
+      ...{ traits: ['salty', 'animal-product', 'salty'], wasteCategory: 'food' },
     });
     expect(answer.status).toBe(201);
     expect(answer.body).toEqual({
       ...{ code: 'brewers-grain', name: 'Brewer’s grain', class: 'nitrogen', kind: 'organic' },
       ...eachFigure(() => null),
       moisturePercent: { ...moisturePercent, max: null, verification: 'local' },
-      ...{ traits: ['animal-product', 'salty'], caution: null, retired: false, version: 1 },
+      ...{ traits: ['animal-product', 'salty'], caution: null, wasteCategory: 'food' },
+      ...{ retired: false, version: 1 },
     });
     const path = '/materials/brewers-grain';
     expect((await api.call('GET', path, { as: api.coordinator })).body).toEqual(answer.body);
@@ -84,6 +86,15 @@ describe('materials', () => {
     expect(body.nitrogenPercentDry).toMatchObject({ typical: 1, min: null, max: null, source: 'typed' });
   });
 
+  it('says of what waste a material is, and takes it back', async () => {
+    const said = await patch('seaweed', 1, { wasteCategory: 'mixed-organics' });
+    expect(said.body).toMatchObject({ wasteCategory: 'mixed-organics', version: 2 });
+    expect((await patch('seaweed', 2, { name: 'Kelp' })).body.wasteCategory).toBe('mixed-organics');
+    expect((await patch('seaweed', 3, { wasteCategory: null })).body.wasteCategory).toBeNull();
+    const [line] = (await auditOf(api, 'material.changed')).slice(-1);
+    expect(line?.detail).toEqual({ wasteCategory: { from: 'mixed-organics', to: null } });
+  });
+
   it('retires a material, and brings it back', async () => {
     const retired = await patch('wood-ash', 1, { retired: true });
     expect(retired.body).toMatchObject({ retired: true, version: 2 });
@@ -106,6 +117,7 @@ describe('materials', () => {
     [{ code: 'Food scraps' }, ['/code']],
     [{ class: 'green' }, ['/class']],
     [{ kind: 'plastic' }, ['/kind']],
+    [{ wasteCategory: 'garden' }, ['/wasteCategory']],
     [{ traits: ['smelly'] }, ['/traits']],
     [{ source: 'a laboratory' }, ['/source']],
     [{ nitrogenPercentDry: 2 }, ['/nitrogenPercentDry']],

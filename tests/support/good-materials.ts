@@ -18,6 +18,7 @@ function listCalls({ tokens }: GoodWorld): GoodCall[] {
     carbonToNitrogen: figure(20),
     ...{ ashPercentDry: figure(6), moisturePercent: figure(60, 50, 70), bulkDensityKgM3: figure(400) },
     ...{ caution: 'Keep it covered', class: 'nitrogen', kind: 'organic', traits: ['herbicide-risk'] },
+    wasteCategory: 'food',
   };
   return [
     volunteer.get('/materials'),

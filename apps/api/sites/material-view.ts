@@ -1,3 +1,4 @@
+import type { WasteCategory } from '#libs/accounting';
 import {
   eachFigure,
   type Figure,
@@ -23,6 +24,7 @@ export function materialView(row: MaterialRow): MaterialDto {
       return { typical, min, max, source, verification: verification as Verification };
     }),
     caution: row.caution,
+    wasteCategory: row.wasteCategory as WasteCategory | null,
     retired: row.retiredAt !== null,
     version: row.version,
   };

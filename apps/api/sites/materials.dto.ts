@@ -1,3 +1,4 @@
+import { type WasteCategory, wasteCategories } from '#libs/accounting';
 import {
   type MaterialClass,
   materialClasses,
@@ -14,6 +15,9 @@ const NAME = 120;
 const KIND =
   '`mineral` and `inert-carbon` add dry matter, but neither carbon nor nitrogen that counts; `water` is all moisture';
 
+const WASTE_CATEGORY =
+  'What it is to those who count waste: greenhouse factors are published for these. Null while nobody has said';
+
 const Traits = (optional: boolean) =>
   TextList(/^[a-z-]{1,40}$/, materialTraits.length, {
     values: materialTraits,
@@ -27,6 +31,8 @@ class MaterialTermsDto extends EnteredFiguresDto {
   @Traits(true) traits?: MaterialTrait[];
   @Text(CAUTION, { optional: true, nullable: true, description: 'What no trait says' })
   caution?: string | null;
+  @OneOf(wasteCategories, { optional: true, nullable: true, description: WASTE_CATEGORY })
+  wasteCategory?: WasteCategory | null;
 }
 
 export class NewMaterialDto extends MaterialTermsDto {
@@ -49,6 +55,8 @@ export class MaterialDto extends KnownFiguresDto {
   @OneOf(materialKinds, { description: KIND }) kind!: MaterialKind;
   @Traits(false) traits!: MaterialTrait[];
   @Text(CAUTION, { nullable: true }) caution!: string | null;
+  @OneOf(wasteCategories, { nullable: true, description: WASTE_CATEGORY })
+  wasteCategory!: WasteCategory | null;
   @Flag() retired!: boolean;
   @Whole(1, 1e9) version!: number;
 }

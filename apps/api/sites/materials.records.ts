@@ -18,10 +18,10 @@ export type FigureChanges = Partial<Record<MaterialFigure, FigureColumns | null>
 // figures go in only with the material that they belong to.
 const INSERT_STARTING = `
   WITH loaded AS (
-    INSERT INTO material (code, name, class, kind, traits, caution)
-    SELECT code, name, class, kind, traits, caution
+    INSERT INTO material (code, name, class, kind, traits, caution, waste_category)
+    SELECT code, name, class, kind, traits, caution, waste_category
     FROM jsonb_to_recordset($1::jsonb)
-      AS m(code text, name text, class text, kind text, traits text[], caution text)
+      AS m(code text, name text, class text, kind text, traits text[], caution text, waste_category text)
     WHERE NOT EXISTS (SELECT FROM material)
     ORDER BY code
     ON CONFLICT (code) DO NOTHING
@@ -86,10 +86,17 @@ export class MaterialsRecords {
   }
 
   /** Fills an empty table; says how many materials it put there. */
-  async load(materials: readonly MaterialFigures[]): Promise<number> {
+  async load(
+    materials: readonly MaterialFigures[],
+    wasteCategories: Readonly<Partial<Record<string, string>>>,
+  ): Promise<number> {
     return this.database.writeSql(async (sql) => {
+      const rows = materials.map((material) => ({
+        ...material,
+        waste_category: wasteCategories[material.code],
+      }));
       const figures = materials.flatMap(figureRows);
-      const loaded = await sql.query(INSERT_STARTING, [JSON.stringify(materials), JSON.stringify(figures)]);
+      const loaded = await sql.query(INSERT_STARTING, [JSON.stringify(rows), JSON.stringify(figures)]);
       if (loaded.length > 0) {
         const line = { action: 'materials.loaded', subjectKind: 'material', subjectId: null, siteId: null };
         await writeAudit(sql, null, [{ ...line, detail: { count: loaded.length } }]);

@@ -34,10 +34,11 @@ export class MaterialsService {
   }
 
   async create(actor: Actor, dto: NewMaterialDto): Promise<MaterialDto> {
-    const { code, name, class: materialClass, kind = 'organic', caution = null } = dto;
+    const { code, name, class: materialClass, kind = 'organic', caution = null, wasteCategory = null } = dto;
     const figures = figureChangesOf(dto);
     requirePossible(kind, {}, figures);
-    const columns = { code, name, class: materialClass, kind, traits: inOrder(dto.traits ?? []), caution };
+    const traits = inOrder(dto.traits ?? []);
+    const columns = { code, name, class: materialClass, kind, traits, caution, wasteCategory };
     return this.work.add(actor, subject(code), async (write) =>
       materialView(await this.materials.insert(write, columns, figures)),
     );
@@ -45,13 +46,14 @@ export class MaterialsService {
 
   async change(actor: Actor, code: string, version: number, dto: MaterialChangeDto): Promise<MaterialDto> {
     const before = await this.get(code);
-    const { name, class: materialClass, kind, caution, retired } = dto;
+    const { name, class: materialClass, kind, caution, wasteCategory, retired } = dto;
     const figures = figureChangesOf(dto);
     // What stood before these rules may stay as it is until somebody touches it.
     const touched = Object.keys(figures).length > 0 || kind !== undefined;
     if (touched) requirePossible(kind ?? before.kind, before, figures);
     const change = {
-      ...given({ name, class: materialClass, kind, caution, traits: dto.traits && inOrder(dto.traits) }),
+      ...given({ name, class: materialClass, kind, caution, wasteCategory }),
+      ...given({ traits: dto.traits && inOrder(dto.traits) }),
       ...retirement(retired, before.retired, this.clock.nowMs()),
     };
     return this.work.change(actor, subject(code), version, before, async (write) =>

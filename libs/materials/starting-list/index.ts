@@ -7,6 +7,8 @@ import { others } from './others.js';
 import { paper } from './paper.js';
 import { strawAndWood } from './straw-and-wood.js';
 
+export { startingWasteCategories } from './waste-categories.js';
+
 /**
  * Materials that a programme starts with; it may change or add to them. A typical value is used where the source prints
  * one, otherwise the midpoint of its range, and the source text says so. What no source was found for is null. Local

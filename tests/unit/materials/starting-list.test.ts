@@ -1,11 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { wasteCategories } from '#libs/accounting';
 import {
   contradictionsIn,
   type Figure,
   type MaterialFigure,
   materialFigures,
   startingMaterials,
+  startingWasteCategories,
 } from '#libs/materials';
 
 const material = (code: string) => startingMaterials.find((row) => row.code === code)!;
@@ -28,6 +30,14 @@ describe('the starting list', () => {
     expect(startingMaterials.length).toBeGreaterThanOrEqual(36);
     expect(new Set(startingMaterials.map(({ code }) => code)).size).toBe(startingMaterials.length);
     for (const { code } of startingMaterials) expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
+  });
+
+  it('says of each material but water what it is to those who count waste, and of no other', () => {
+    const codes = startingMaterials.map(({ code }) => code).filter((code) => code !== 'water');
+    expect(Object.keys(startingWasteCategories).sort()).toEqual(codes.sort());
+    for (const category of Object.values(startingWasteCategories))
+      expect(wasteCategories).toContain(category);
+    expect(startingWasteCategories['wood-chips-softwood']).toBe('branches');
   });
 
   it('gives each figure a source of its own, and says from memory exactly where it is', () => {
