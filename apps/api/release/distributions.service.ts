@@ -14,6 +14,7 @@ import { Work } from '../http/writes/work.js';
 import { BatchesService } from '../batches/batches.service.js';
 import type { DistributionDto, NewDistributionDto } from './distributions.dto.js';
 import { type DistributionRow, DistributionsRecords } from './distributions.records.js';
+import { HoldsService } from './holds.service.js';
 import { OutputsService } from './outputs.service.js';
 
 interface Amount {
@@ -30,6 +31,7 @@ export class DistributionsService {
     private readonly distributions: DistributionsRecords,
     private readonly outputs: OutputsService,
     private readonly batches: BatchesService,
+    private readonly holds: HoldsService,
   ) {}
 
   list(batchId: string, query: PageQuery): Promise<Page<DistributionDto>> {
@@ -53,6 +55,7 @@ export class DistributionsService {
     const { siteId, stage, stages } = await this.batches.find(batchId);
     const released = stages.find((entry) => entry.stage === 'released');
     if (stage !== 'released' || !released) throw new Problem('stage-closed', `The batch is ${stage}.`);
+    await this.holds.requireNone(batchId);
     const began = released.enteredAt;
     const occurredAt = happenedSince(dto.occurredAt, this.clock.nowMs(), began, 'the batch was released');
     const { recipient, use, mass, volume, note = null } = dto;

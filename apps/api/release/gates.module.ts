@@ -7,6 +7,9 @@ import { DistributionsRecords } from './distributions.records.js';
 import { DistributionsService } from './distributions.service.js';
 import { GatesController } from './gates.controller.js';
 import { GatesService } from './gates.service.js';
+import { HoldsController } from './holds.controller.js';
+import { HoldsRecords } from './holds.records.js';
+import { HoldsService } from './holds.service.js';
 import { OutputsRecords } from './outputs.records.js';
 import { OutputsService } from './outputs.service.js';
 import { ReadinessController } from './readiness.controller.js';
@@ -30,6 +33,7 @@ import { ScreeningsService } from './screenings.service.js';
     DistributionsController,
     GatesController,
     ReadinessController,
+    HoldsController,
   ],
   providers: [
     ...[OutputsRecords, OutputsService],
@@ -38,7 +42,8 @@ import { ScreeningsService } from './screenings.service.js';
     ...[DistributionsRecords, DistributionsService],
     ...[ReleasesRecords, ReleaseFactsService, GatesService],
     ReadinessService,
+    ...[HoldsRecords, HoldsService],
   ],
-  exports: [GatesService, ReleaseFactsService, OutputsService],
+  exports: [GatesService, HoldsService, ReleaseFactsService, OutputsService],
 })
 export class GatesModule {}

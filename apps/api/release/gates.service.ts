@@ -5,6 +5,7 @@ import { type ProcessFacts, ProcessService, type RuledVerdict } from '../monitor
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { GatesDto } from './gates.dto.js';
 import { type JudgedSample, judgedSample } from './judged-sample.js';
+import { type HoldRow, HoldsService } from './holds.service.js';
 import { OutputsService } from './outputs.service.js';
 import { ReleaseFactsService } from './release-facts.service.js';
 
@@ -25,6 +26,8 @@ export interface Standing {
   cure: CureVerdict | null;
   samples: JudgedSample[];
   gates: readonly Gate[];
+  /** The one that stands; null where there is none. */
+  hold: HoldRow | null;
   /** Every gate is met or not required, and the batch is curing. */
   releasable: boolean;
 }
@@ -40,15 +43,19 @@ export class GatesService {
     private readonly sites: SiteFactsService,
     private readonly outputs: OutputsService,
     private readonly released: ReleaseFactsService,
+    private readonly holds: HoldsService,
   ) {}
 
   /** The gates as they stand or, of a released batch, as they stood when it was signed. */
   async gates(batchId: string, sql?: Sql): Promise<GatesDto> {
     const signed = await this.released.release(batchId, sql);
-    if (signed) return { gates: signed.gates, releasable: false, signedAt: signed.signedAt.toISOString() };
-    const { gates, releasable } = await this.standing(batchId, sql);
+    if (signed) {
+      const hold = holdView(await this.holds.standing(batchId, sql));
+      return { gates: signed.gates, releasable: false, signedAt: signed.signedAt.toISOString(), hold };
+    }
+    const { gates, releasable, hold } = await this.standing(batchId, sql);
     const open = gates.map((gate) => ({ ...gate, overrideReason: null }));
-    return { gates: open, releasable, signedAt: null };
+    return { gates: open, releasable, signedAt: null, hold: holdView(hold) };
   }
 
   /** Everything that the gates rest on, computed anew: as of now, or of the moment given. */
@@ -61,6 +68,7 @@ export class GatesService {
     const cure = await this.cureOf(facts, permit, process, sql);
     const microbes = microbesOf([...(process ? [process] : []), ...further].map(({ rule }) => rule));
     const samples = await this.released.samples(batchId, sql);
+    const hold = await this.holds.standing(batchId, sql);
     const list = gatesOf(
       {
         timeZone: site.timeZone,
@@ -76,12 +84,13 @@ export class GatesService {
         })),
         lastRawAtMs: facts.process.rawAdditions.at(-1)?.occurredAtMs ?? null,
         ...(await this.outputs.totals(batchId, sql)),
+        hold: hold && { sinceMs: hold.occurredAt.getTime(), reason: hold.reason },
       },
       asOfMs,
     );
     const releasable = list.releasable && batch.stage === 'curing';
     const judged = samples.map((sample) => judgedSample(sample, microbes));
-    return { facts, permit, process, further, cure, samples: judged, gates: list.gates, releasable };
+    return { facts, permit, process, further, cure, samples: judged, gates: list.gates, hold, releasable };
   }
 
   /** Where the permit names no temperature, the process rule's is the one that a cure stays under. */
@@ -104,3 +113,6 @@ export class GatesService {
     return evaluateCure(facts, asOfMs, site.timeZone);
   }
 }
+
+const holdView = (hold: HoldRow | null): GatesDto['hold'] =>
+  hold && { id: hold.id, since: hold.occurredAt.toISOString(), reason: hold.reason };

@@ -12,6 +12,7 @@ import {
 } from '#libs/process';
 import { ProcessService } from '../monitoring/process.service.js';
 import { GatesService, type Standing } from './gates.service.js';
+import { holdInWords } from './holds.service.js';
 import type { OutlookDto, ReadinessDto, ReadinessFindingDto } from './readiness.dto.js';
 
 const NOTES = ['These are signs, and none of them is a gate: the permit and the local authority decide.'];
@@ -37,7 +38,7 @@ export class ReadinessService {
       asOf: new Date(asOfMs).toISOString(),
       findings: findings.map(findingView),
       outlook: isOpen ? outlookView(outlookOf(outlookFacts(standing, series), asOfMs)) : null,
-      notes: notesOf(batch.stage, since),
+      notes: [...(standing.hold ? [holdInWords(standing.hold)] : []), ...notesOf(batch.stage, since)],
     };
   }
 

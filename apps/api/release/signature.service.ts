@@ -11,6 +11,7 @@ import { SessionsService } from '../people/sessions.service.js';
 import { BatchRecordService } from '../reporting/batch-record.service.js';
 import { SealsService } from '../reporting/seals.service.js';
 import { GatesService } from './gates.service.js';
+import { HoldsService } from './holds.service.js';
 import { OutputsService } from './outputs.service.js';
 import { signedGates } from './overrides.js';
 import type { NewReleaseDto, ReleasedDto } from './release.dto.js';
@@ -36,6 +37,7 @@ export class SignatureService {
     private readonly records: BatchRecordService,
     private readonly seals: SealsService,
     private readonly released: ReleaseFactsService,
+    private readonly holds: HoldsService,
   ) {}
 
   /**
@@ -48,6 +50,7 @@ export class SignatureService {
       await this.outputs.lock(write.sql, batchId);
       const batch = await this.batches.find(batchId, write.sql);
       requireCuring(batch);
+      await this.holds.requireNone(batchId, write.sql);
       const signedAt = await this.signedAt(write.sql, batch, dto.occurredAt);
       const { gates } = await this.gates.standing(batchId, write.sql, signedAt.getTime());
       const signing: Signing = {

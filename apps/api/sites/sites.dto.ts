@@ -7,6 +7,9 @@ const ZONE = /^[A-Za-z][A-Za-z0-9_+-]*(\/[A-Za-z0-9_+-]+)*$/;
 const zone = (optional: boolean) =>
   Pattern(ZONE, 'the name of a time zone, such as "America/Denver"', { optional, example: 'America/Denver' });
 
+const PUBLIC_RECORDS =
+  'Whether anybody with the seal of a released batch may read what its record says in short';
+
 export class NewBayDto {
   @Label({ example: 'A1' }) code!: string;
   @Volume({ optional: true }) capacity?: VolumeDto;
@@ -22,6 +25,7 @@ export class NewSiteDto {
   @zone(false) timeZone!: string;
   @Uuid() jurisdictionId!: string;
   @LocalDate({ optional: true, description: 'First local day of operation' }) openedOn?: string;
+  @Flag({ optional: true, description: PUBLIC_RECORDS }) publicRecords?: boolean;
   @ListOf(() => NewBayDto, 200, { optional: true, description: 'In the order in which the crew walks them' })
   bays?: NewBayDto[];
 }
@@ -33,6 +37,7 @@ export class SiteChangeDto {
   @zone(true) timeZone?: string;
   @Uuid({ optional: true }) jurisdictionId?: string;
   @LocalDate({ optional: true, nullable: true }) openedOn?: string | null;
+  @Flag({ optional: true, description: PUBLIC_RECORDS }) publicRecords?: boolean;
 }
 
 export interface BayEntered {
@@ -55,6 +60,7 @@ export class SiteDto {
   @zone(false) timeZone!: string;
   @Uuid() jurisdictionId!: string;
   @LocalDate({ nullable: true }) openedOn!: string | null;
+  @Flag({ description: PUBLIC_RECORDS }) publicRecords!: boolean;
   @ListOf(() => BayDto, 200, { description: 'In ground order' }) bays!: BayDto[];
   @Whole(1, 1e9) version!: number;
 }

@@ -14,9 +14,10 @@ import { type NewBay, type SiteRow, SitesRecords } from './sites.records.js';
 const subject = (id: string) => ({ kind: 'site', id, siteId: id });
 
 function siteView(row: SiteRow): SiteDto {
-  const { id, code, name, takesDropOffs, runsBatches, timeZone, jurisdictionId, version } = row;
+  const { id, code, name, takesDropOffs, runsBatches, timeZone, jurisdictionId, publicRecords, version } =
+    row;
   return {
-    ...{ id, code, name, takesDropOffs, runsBatches, timeZone, jurisdictionId },
+    ...{ id, code, name, takesDropOffs, runsBatches, timeZone, jurisdictionId, publicRecords },
     openedOn: row.openedOn && dateText(row.openedOn),
     bays: row.bays.map((bay) => ({
       id: bay.id,

@@ -40,6 +40,12 @@ export interface GateSample {
   readonly results: readonly SampleResult[];
 }
 
+/** What stops a batch until it is lifted, whatever else is met. */
+export interface GateHold {
+  readonly sinceMs: number;
+  readonly reason: string;
+}
+
 /** What is known of a batch that is to be released. Voided records are not passed in. */
 export interface GateFacts {
   readonly timeZone: string;
@@ -62,6 +68,8 @@ export interface GateFacts {
   readonly materials: readonly { readonly code: string; readonly name: string }[];
   readonly inputG: number;
   readonly outputG: number;
+  /** Null while none stands. */
+  readonly hold: GateHold | null;
 }
 
 export interface GateList {

@@ -1,6 +1,6 @@
 import { formatMass } from '#libs/quantities';
 import { SiteCalendar } from '../calendar.js';
-import type { GateFacts, GateList } from './gate-facts.js';
+import type { Gate, GateFacts, GateList } from './gate-facts.js';
 import { type Finding, noPermit } from './gate-finding.js';
 import { furtherRulesMet, processRuleMet } from './gate-process.js';
 import { samplesPassed } from './gate-samples.js';
@@ -22,9 +22,17 @@ export function gatesOf(recorded: GateFacts, nowMs: number): GateList {
     ...samplesPassed(facts, calendar),
     { key: 'inputs-allowed', title: 'Materials', ...inputsAllowed(facts) },
     { key: 'balance', title: 'Mass balance', ...balanced(facts) },
+    ...held(facts, calendar),
   ];
   const releasable = gates.every(({ state }) => state === 'met' || state === 'not-required');
   return { gates, releasable };
+}
+
+/** A gate only while a hold stands. */
+function held({ hold }: GateFacts, calendar: SiteCalendar): Gate[] {
+  if (hold === null) return [];
+  const text = `On hold since ${calendar.say(hold.sinceMs)}. No reason overrides it; it is lifted first. Its reason: ${hold.reason}`;
+  return [{ key: 'hold', title: 'Hold', state: 'unmet', text }];
 }
 
 function permitValid({ permit }: GateFacts, today: string): Finding {

@@ -55,6 +55,7 @@ export const good: GateFacts = {
   materials: named('food-scraps', 'leaves'),
   inputG: 1_000_000,
   outputG: 412_345,
+  hold: null,
 };
 
 export const gates = (changes: Partial<GateFacts> = {}, now = NOW) =>

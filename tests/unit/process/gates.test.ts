@@ -3,6 +3,23 @@ import { evaluateCure, type Caution, type GateFacts, type GateSample, type Verdi
 import { at, check, timeZone, turn, verdictOf } from './batch.js';
 import { DAY, NOW, cureOf, gate, gates, hot, named, noLevel, permit, sample } from './gates-batch.js';
 
+describe('a hold', () => {
+  it('is a gate while it stands, which no other gate makes up for', () => {
+    const held = gates({ hold: { sinceMs: at(58 * DAY), reason: 'Hay with herbicide may be in it.' } });
+    expect(held.releasable).toBe(false);
+    expect(held.gates.filter(({ state }) => state !== 'met')).toEqual([
+      {
+        ...{ key: 'hold', title: 'Hold', state: 'unmet' },
+        text: 'On hold since 3 Jul 2024 08:00. No reason overrides it; it is lifted first. Its reason: Hay with herbicide may be in it.',
+      },
+    ]);
+  });
+
+  it('is no gate once it is lifted', () => {
+    expect(gates().gates.map(({ key }) => key)).not.toContain('hold');
+  });
+});
+
 describe('the gates of a release', () => {
   it('are all met by a batch with nothing against it, each with its figures', () => {
     const list = gates();

@@ -21,6 +21,7 @@ const byConstraint: Record<string, ProblemCode> = {
   batch_takes_merges: 'stage-closed',
   batch_merges_on: 'stage-closed',
   batch_on_hold: 'batch-on-hold',
+  batch_hold_one: 'batch-on-hold',
   batch_merge_once: 'stage-closed',
   batch_merge_unscreened: 'conflict',
   batch_merge_after_records: 'conflict',
