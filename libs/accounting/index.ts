@@ -10,5 +10,6 @@ export {
 } from './basis.js';
 export * from './diversion/index.js';
 export * from './greenhouse/index.js';
+export * from './haul/index.js';
 export * from './reporting-year.js';
 export * from './trace/index.js';

@@ -1,0 +1,2 @@
+export * from './difference.js';
+export * from './share.js';
