@@ -23,6 +23,9 @@ beforeAll(async () => {
 });
 afterAll(() => api.stop());
 
+/** Of a batch whose pile nobody measured and whose compost has no volume. */
+const byVolume = { compostVolumeL: null, yieldByVolumePercent: null, pile: null, volumeLostL: null };
+
 const post = (path: string, body: unknown, as = yard.manager.token) => api.call('POST', path, { as, body });
 const read = async (batch: { id: string }, what: string) =>
   (await api.call('GET', `/batches/${batch.id}/${what}`, { as: yard.operator.token })).body;
@@ -46,12 +49,15 @@ describe('balance', () => {
       inputKg: 0,
       weighedKg: 0,
       estimatedKg: 0,
+      sharedKg: 0,
       outputs: [],
       outputKg: 0,
       stillHereKg: 0,
       stillHere: 'Nothing has gone in.',
       processLossKg: 0,
       yieldPercent: null,
+      ...byVolume,
+      volumeInL: 0,
       excessKg: null,
       problem: null,
     });
@@ -78,6 +84,7 @@ describe('balance', () => {
       inputKg: 125,
       weighedKg: 90,
       estimatedKg: 35,
+      sharedKg: 0,
       outputs: [
         { kind: 'compost', label: 'compost', massKg: 40 },
         { kind: 'overs', label: 'overs', massKg: 12 },
@@ -88,6 +95,8 @@ describe('balance', () => {
       stillHere: 'It is curing; nobody has weighed what lies there.',
       processLossKg: null,
       yieldPercent: 32,
+      ...byVolume,
+      volumeInL: 286.805,
       excessKg: null,
       problem: null,
     });

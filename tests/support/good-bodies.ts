@@ -4,6 +4,7 @@ import { type GoodCall, of } from './good-calls.js';
 import { loggerImportCalls } from './good-logger-files.js';
 import { materialCalls } from './good-materials.js';
 import { mixingCalls } from './good-mixing.js';
+import { pileCalls } from './good-piles.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { lotBody } from './intake.js';
 import { localRule } from './local-rule.js';
@@ -27,6 +28,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...equipmentCalls(world),
     ...intakeCalls(world),
     ...buildingCalls(world),
+    ...pileCalls(world),
     ...mixingCalls(world),
     ...loggerCalls(world),
     ...monitoringCalls(world),

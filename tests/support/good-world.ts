@@ -130,12 +130,15 @@ async function makeBatches(api: TestApi, programme: Awaited<ReturnType<typeof ma
     manager,
   );
   const reading = { position: 'core-1', temperature: { value: 30, unit: 'C' } };
+  const side = { value: 1.2, unit: 'm' };
+  const sides = { length: side, width: side, height: side };
   const entries = {
     assignment: items[0]!,
     amendment: await add(building.id, 'amendments', { from: 'stock', material: 'leaves', mass: kg(30) }),
     check: await add(building.id, 'checks', { readings: [reading] }),
     turn: await add(building.id, 'turns', {}),
     watering: await add(building.id, 'waterings', { volume: litres(20) }),
+    pile: await add(building.id, 'pile-measurements', { shape: 'bin', ...sides }),
   };
   const curing = await makeCuring(api, programme, yard);
   const screened = { compost: kg(300), compostVolume: litres(600), overs: kg(100) };

@@ -2,26 +2,14 @@ import { Controller, Get } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { Allow, at } from '../http/access/access.js';
 import { IdParam } from '../http/dto/id.js';
-import { BalanceDto, LineageDto } from './accounts.dto.js';
-import { BalanceService } from './balance.service.js';
+import { LineageDto } from './accounts.dto.js';
 import { LineageService } from './lineage.service.js';
 
 @ApiTags('batches')
 @ApiBearerAuth()
 @Controller('batches/:id')
 export class AccountsController {
-  constructor(
-    private readonly balances: BalanceService,
-    private readonly lineages: LineageService,
-  ) {}
-
-  @Get('balance')
-  @Allow('operator', at.thing('batch'))
-  @ApiOperation({ summary: 'What went in, what came out, and what was lost to the air' })
-  @ApiOkResponse({ type: BalanceDto })
-  balance(@IdParam() id: string): Promise<BalanceDto> {
-    return this.balances.balance(id);
-  }
+  constructor(private readonly lineages: LineageService) {}
 
   @Get('lineage')
   @Allow('operator', at.thing('batch'))

@@ -1,17 +1,22 @@
 import { Injectable } from '@nestjs/common';
 import { balanceOf, type BatchFlows, type InputKind, type OutputKind } from '#libs/accounting';
-import { kgOf, sumG } from '#libs/quantities';
+import { kgOf, litresOf, type PileShape, sumG } from '#libs/quantities';
 import type { SqlWrite } from '../http/writes/work.js';
 import { BatchesService } from './batches.service.js';
 import { type FlowLine, FlowsRecords } from './flows.records.js';
+import { PileMeasurementsRecords } from './pile-measurements.records.js';
 import type { Stage } from './stages.js';
+import { stillHereOf } from './still-here.js';
 
-/** Where everything went: docs/design.md §4. */
+/** Where everything went: docs/accounting.md §3. */
 export interface BatchBalance {
   inputs: { kind: InputKind; label: string; massKg: number; estimatedKg: number }[];
   inputKg: number;
   weighedKg: number;
+  /** On no scale: by a volume, or of a batch merged unweighed by its records. */
   estimatedKg: number;
+  /** Weighed with a whole haul, and shared back to its lots. */
+  sharedKg: number;
   outputs: { kind: OutputKind; label: string; massKg: number }[];
   outputKg: number;
   /** Null while unknown; `stillHere` says why. */
@@ -20,10 +25,22 @@ export interface BatchBalance {
   processLossKg: number | null;
   /** Compost taken out as a share of all that went in, both as wet mass; null where it cannot be said. */
   yieldPercent: number | null;
+  /** Of the compost that screening gave; null unless it is known of all of it. */
+  compostVolumeL: number | null;
+  /** As it was measured last. */
+  pile: BalancePile | null;
   /** How much more came out than went in; null when nothing did. */
   excessKg: number | null;
   /** What then is to be mended; null when nothing is. */
   problem: string | null;
+}
+
+export interface BalancePile {
+  id: string;
+  occurredAt: string;
+  shape: PileShape;
+  volumeL: number;
+  massKg: number | null;
 }
 
 @Injectable()
@@ -31,57 +48,54 @@ export class BalanceService {
   constructor(
     private readonly batches: BatchesService,
     private readonly flows: FlowsRecords,
+    private readonly piles: PileMeasurementsRecords,
   ) {}
 
   /** With `stageThen`, as it will be in that stage: a record is drawn up before the batch enters it. */
   async balance(batchId: string, sql?: SqlWrite['sql'], stageThen?: Stage): Promise<BatchBalance> {
-    const { stage } = await this.batches.find(batchId, sql);
+    const batch = await this.batches.find(batchId, sql);
+    const stage = stageThen ?? batch.stage;
+    const stageAt = stageThen === undefined ? batch.stageEnteredAt : null;
     const lines = await this.flows.lines(batchId, sql);
-    const still = stillHereIn(stageThen ?? stage, lines);
+    const screened = await this.flows.screened(batchId, sql);
+    const pile = await this.piles.latest(batchId, sql);
+    const still = stillHereOf({ stage, stageAt, lines, screened, pile });
     const balance = balanceOf(flowsOf(lines, still.massG));
-    const estimatedG = sumG(lines.map((line) => (line.direction === 'in' ? line.estimatedG : 0)));
-    const lossG = balance.ok ? balance.processLossG : null;
+    const ofInputs = (part: (line: FlowLine) => number) =>
+      sumG(lines.map((line) => (line.direction === 'in' ? part(line) : 0)));
+    const estimatedG = ofInputs((line) => line.estimatedG);
+    const sharedG = ofInputs((line) => line.sharedG);
+    const { compostG, measuredG, measuredMl } = screened;
     return {
-      inputs: lines.flatMap((line) =>
-        line.direction === 'in'
-          ? {
-              kind: line.kind,
-              label: line.label,
-              massKg: kgOf(line.massG),
-              estimatedKg: kgOf(line.estimatedG),
-            }
-          : [],
-      ),
+      inputs: lines.flatMap((line) => (line.direction === 'in' ? inputView(line) : [])),
       inputKg: kgOf(balance.inputG),
-      weighedKg: kgOf(balance.inputG - estimatedG),
+      weighedKg: kgOf(balance.inputG - estimatedG - sharedG),
       estimatedKg: kgOf(estimatedG),
+      sharedKg: kgOf(sharedG),
       outputs: lines.flatMap((line) =>
         line.direction === 'out' ? { kind: line.kind, label: line.label, massKg: kgOf(line.massG) } : [],
       ),
       outputKg: kgOf(balance.outputG),
-      stillHereKg: still.massG === null ? null : kgOf(still.massG),
+      stillHereKg: kgOrNull(still.massG),
       stillHere: still.text,
-      processLossKg: lossG === null ? null : kgOf(lossG),
+      processLossKg: balance.ok ? kgOrNull(balance.processLossG) : null,
       yieldPercent: balance.ok && balance.yieldByMass !== null ? percentOf(balance.yieldByMass) : null,
+      compostVolumeL: compostG > 0 && measuredG === compostG ? litresOf(measuredMl) : null,
+      pile: pile && {
+        ...{ id: pile.id, occurredAt: pile.occurredAt.toISOString(), shape: pile.shape },
+        ...{ volumeL: litresOf(pile.volumeMl), massKg: kgOrNull(pile.massG) },
+      },
       excessKg: balance.ok ? null : kgOf(balance.excessG),
-      problem: balance.ok ? null : problemOf(balance.excessG),
+      problem: balance.ok ? null : problemOf(balance),
     };
   }
 }
 
-/**
- * What still lies there is weighed by nobody while a batch is worked, so it is unknown. Screening is taken to be of the
- * whole batch: once a batch is released and was screened, nothing of it is left unparted.
- */
-function stillHereIn(stage: Stage, lines: readonly FlowLine[]): { massG: number | null; text: string } {
-  if (lines.length === 0) return { massG: 0, text: 'Nothing has gone in.' };
-  const screened = lines.some(({ direction, kind }) => direction === 'out' && kind !== 'sample');
-  if (stage === 'condemned') return { massG: null, text: 'It was condemned; nobody weighed what was left.' };
-  if (stage !== 'released' && stage !== 'emptied')
-    return { massG: null, text: `It is ${stage}; nobody has weighed what lies there.` };
-  if (screened)
-    return { massG: 0, text: 'It was screened: all of it is counted as compost, overs or residue.' };
-  return { massG: null, text: 'It was not screened, so nobody weighed what became of it.' };
+const kgOrNull = (massG: number | null) => (massG === null ? null : kgOf(massG));
+
+function inputView(line: FlowLine & { direction: 'in' }): BatchBalance['inputs'][number] {
+  const { kind, label, massG, estimatedG } = line;
+  return { kind, label, massKg: kgOf(massG), estimatedKg: kgOf(estimatedG) };
 }
 
 function flowsOf(lines: readonly FlowLine[], stillHereG: number | null): BatchFlows {
@@ -97,9 +111,22 @@ function flowsOf(lines: readonly FlowLine[], stillHereG: number | null): BatchFl
   return { inputs, outputs, stillHereG };
 }
 
-function problemOf(excessG: number): string {
+/** A pile may be measured heavier than what went into it: rain, or a tape that lay badly. */
+function problemOf({
+  inputG,
+  outputG,
+  excessG,
+}: {
+  inputG: number;
+  outputG: number;
+  excessG: number;
+}): string {
+  const what =
+    outputG > inputG
+      ? 'more came out than went in'
+      : 'more came out and lies there, by its pile, than went in';
   return (
-    `${kgOf(excessG)} kg more came out than went in. Something that went in is not recorded, or a mass is mistyped: ` +
+    `${kgOf(excessG)} kg ${what}. Something that went in is not recorded, or a figure is mistyped: ` +
     'until that is mended there is no loss and no yield to tell.'
   );
 }

@@ -16,22 +16,33 @@ import { FlowsRecords } from './flows.records.js';
 import { LineageRecords } from './lineage.records.js';
 import { LineageService } from './lineage.service.js';
 import { MovesService } from './moves.service.js';
+import { PileMeasurementsController } from './pile-measurements.controller.js';
+import { PileMeasurementsRecords } from './pile-measurements.records.js';
+import { PileMeasurementsService } from './pile-measurements.service.js';
 import { StagesService } from './stages.service.js';
 import { StaysRecords } from './stays.records.js';
 
 @Module({
   imports: [SitesModule],
-  controllers: [BatchesController, AssignmentsController, AmendmentsController, AccountsController],
+  controllers: [
+    BatchesController,
+    AssignmentsController,
+    AmendmentsController,
+    PileMeasurementsController,
+    AccountsController,
+  ],
   providers: [
     BatchesRecords,
     StaysRecords,
     FlowsRecords,
+    PileMeasurementsRecords,
     AssignmentsRecords,
     AmendmentsRecords,
     LineageRecords,
     BatchesService,
     StagesService,
     MovesService,
+    PileMeasurementsService,
     AssignmentsService,
     AmendmentsService,
     BatchFlowsService,

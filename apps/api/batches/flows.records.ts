@@ -8,9 +8,20 @@ export type FlowLine = {
   label: string;
   movements: number;
   massG: number;
-  /** Part of it that was estimated from a volume. */
+  /** Part of it that was on no scale: estimated from a volume or, of a batch merged unweighed, worked out of its records. */
   estimatedG: number;
+  /** Part of it that was weighed with a whole haul, and shared back to its lots. */
+  sharedG: number;
 } & ({ direction: 'in'; kind: InputKind } | { direction: 'out'; kind: OutputKind });
+
+/** What screening gave of compost, and when it was done last. */
+export interface Screened {
+  lastAt: Date | null;
+  compostG: number;
+  /** Of the screenings of which mass and volume are known. */
+  measuredG: number;
+  measuredMl: number;
+}
 
 /** What went in at one moment of one material from one source. */
 export interface AdditionLine {
@@ -34,9 +45,16 @@ export interface LatestRecord {
 
 const LINES = `
   SELECT direction, kind, label, count(*)::int AS movements, sum(mass_g)::bigint AS "massG",
-    coalesce(sum(mass_g) FILTER (WHERE basis = 'volume'), 0)::bigint AS "estimatedG"
+    coalesce(sum(mass_g) FILTER (WHERE basis IN ('volume', 'records')), 0)::bigint AS "estimatedG",
+    coalesce(sum(mass_g) FILTER (WHERE basis = 'haul'), 0)::bigint AS "sharedG"
   FROM batch_flow WHERE batch_id = $1
   GROUP BY direction, kind, label ORDER BY direction, kind, label`;
+
+const SCREENED = `
+  SELECT max(occurred_at) AS "lastAt", coalesce(sum(compost_g), 0)::bigint AS "compostG",
+    coalesce(sum(compost_g) FILTER (WHERE compost_volume_ml IS NOT NULL), 0)::bigint AS "measuredG",
+    coalesce(sum(compost_volume_ml), 0)::bigint AS "measuredMl"
+  FROM screening WHERE batch_id = $1 AND voided_at IS NULL`;
 
 // Without its column of sums the view costs one look-up a lot.
 const ADDITIONS = `
@@ -61,6 +79,11 @@ export class FlowsRecords {
 
   async lines(batchId: string, sql: Sql = this.database.sql): Promise<FlowLine[]> {
     return sql.query<FlowLine>(LINES, [batchId], 'batch-flow-lines');
+  }
+
+  async screened(batchId: string, sql: Sql = this.database.sql): Promise<Screened> {
+    const [row] = await sql.query<Screened>(SCREENED, [batchId], 'batch-screened');
+    return row ?? { lastAt: null, compostG: 0, measuredG: 0, measuredMl: 0 };
   }
 
   /** In order of time; water left out. */

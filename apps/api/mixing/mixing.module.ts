@@ -3,6 +3,7 @@ import { BatchesModule } from '../batches/batches.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { AdditionsController } from './additions.controller.js';
 import { AdditionsService } from './additions.service.js';
+import { BalanceController } from './balance.controller.js';
 import { BuiltService } from './built.service.js';
 import { MixController } from './mix.controller.js';
 import { MixRecords } from './mix.records.js';
@@ -20,11 +21,13 @@ import { StockService } from './stock.service.js';
 import { WaitingRecords } from './waiting.records.js';
 import { WantedController } from './wanted.controller.js';
 import { WantedService } from './wanted.service.js';
+import { WholeBalanceService } from './whole-balance.service.js';
 
 @Module({
   imports: [SitesModule, BatchesModule],
   controllers: [
     MixController,
+    BalanceController,
     AdditionsController,
     StockCountsController,
     StockController,
@@ -47,6 +50,7 @@ import { WantedService } from './wanted.service.js';
     WaitingRecords,
     RecipeUseService,
     WantedService,
+    WholeBalanceService,
   ],
   exports: [MixService],
 })
