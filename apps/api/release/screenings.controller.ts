@@ -26,7 +26,10 @@ export class ScreeningsController {
 
   @Post()
   @Allow('manager', at.thing('batch'))
-  @ApiOperation({ summary: 'Record what screening gave: compost, overs, residue' })
+  @ApiOperation({
+    summary: 'Record what screening gave: compost, overs, residue',
+    description: 'Of a condemned batch: as what it was carried off, residue or overs to be worked again.',
+  })
   @ApiCreatedResponse({ type: ScreeningDto })
   @ApiOkResponse({ type: ScreeningDto, description: 'It had been sent before' })
   async record(

@@ -45,8 +45,10 @@ export class ScreeningsService {
   private async entryOf(batchId: string, dto: NewScreeningDto): Promise<NewEntry> {
     const batch = await this.batches.find(batchId);
     const curing = batch.stages.find(({ stage }) => stage === 'curing');
-    const began = curing?.enteredAt ?? batch.occurredAt;
-    const occurredAt = happenedSince(dto.occurredAt, this.clock.nowMs(), began, 'curing began');
+    const [began, what] = curing
+      ? [curing.enteredAt, 'curing began']
+      : [batch.occurredAt, 'the batch was begun'];
+    const occurredAt = happenedSince(dto.occurredAt, this.clock.nowMs(), began, what);
     return {
       siteId: batch.siteId,
       occurredAt,
