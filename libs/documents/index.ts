@@ -14,3 +14,7 @@ export * from './diversion-report/facility.js';
 export * from './diversion-report/report.js';
 export * from './diversion-report/csv.js';
 export * from './diversion-report/schema.js';
+export * from './recall/index.js';
+export * from './diversion-report/pdf.js';
+export * from './diversion-report/charts.js';
+export * from './chart/bars.js';

@@ -1,0 +1,69 @@
+import { STYLE } from '../../pdf/look.js';
+import { bullets } from '../../pdf/list.js';
+import { type Column, table } from '../../pdf/table.js';
+import { paragraph, section, subheading } from '../../pdf/text.js';
+import type { GreenhouseEstimate } from '#libs/accounting';
+import { figure, plain, sentence } from '../../batch-record/words.js';
+import type { Writing } from './page.js';
+
+const tonnes = (title: string): Column => ({ title: `${title}, t CO₂e`, align: 'figure', width: 72 });
+
+type Estimated = GreenhouseEstimate['total'];
+const cellsOf = ({ massKg, compostingTCo2e, landfillTCo2e, differenceTCo2e }: Estimated): string[] => [
+  figure(massKg),
+  figure(compostingTCo2e),
+  figure(landfillTCo2e),
+  figure(differenceTCo2e),
+];
+
+/** An estimate only where a set of factors was chosen; its signs as the method gives them. */
+export function greenhouse({ sheet, report: { greenhouse: estimate } }: Writing): void {
+  if (estimate === null) return;
+  section(sheet, 'Greenhouse estimate', () => {
+    const { title, version, source, lines, total, unknownKg, factors, notes } = estimate;
+    paragraph(sheet, `${title} (${version}), and no other set. Source: ${source}.`, STYLE.body, { after: 3 });
+    paragraph(sheet, direction(estimate), STYLE.lead, { after: 6 });
+    table(
+      sheet,
+      [
+        { title: 'Kind of waste', share: 1 },
+        { title: 'Mass, kg', align: 'figure', width: 70 },
+        tonnes('Composted'),
+        tonnes('Had it gone to landfill'),
+        tonnes('Composted less landfill'),
+      ],
+      [
+        ...lines.map((line) => ({
+          cells: [`${sentence(plain(line.category))}\n${line.materials.join('; ')}`, ...cellsOf(line)],
+        })),
+        { total: true, cells: ['Total', ...cellsOf(total)] },
+      ],
+    );
+    if (unknownKg > 0) {
+      paragraph(sheet, `Of ${figure(unknownKg)} kg the set says nothing; they are in no total.`);
+    }
+    bullets(sheet, notes);
+    subheading(sheet, 'Its factors');
+    table(
+      sheet,
+      [
+        { title: 'Factor', share: 1 },
+        { title: 'Value', align: 'figure', width: 62 },
+        { title: 'Unit', share: 0.8 },
+        { title: 'Source', share: 1.6 },
+      ],
+      factors.map(({ name, value, unit, source: from }) => ({ cells: [name, figure(value), unit, from] })),
+      { style: STYLE.dense },
+    );
+  });
+}
+
+/** What the signs mean, since a table of signs is easily read the wrong way round. */
+function direction({ total: { differenceTCo2e } }: GreenhouseEstimate): string {
+  if (differenceTCo2e === null) {
+    return 'The set has no landfill to compare with: these are emissions of composting, and no saving can be read from them.';
+  }
+  const than = differenceTCo2e < 0 ? 'less' : 'more';
+  if (differenceTCo2e === 0) return 'By this set composting and landfill come to the same.';
+  return `By this set composting comes to ${than} warming than landfill would have. Below zero is less, above zero is more.`;
+}
