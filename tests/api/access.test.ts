@@ -57,6 +57,8 @@ describe('every route, with every kind of caller', () => {
     things['drop-off'] = at(hub1.id, await entered('/drop-offs', { ...lot, weight }));
     things.refusal = at(hub1.id, await entered('/refusals', refused));
     things.batch = at(yard1.id, await made(api, '/batches', batch));
+    const told = { siteId: yard1.id, kind: 'dust', about: 'Dust over the fence' };
+    things.complaint = at(yard1.id, await made(api, '/complaints', told));
     things.container = at(hub1.id, containers.bucket);
     things.instrument = at(hub1.id, instruments.scale);
     things.permit = at(hub1.id, permits.hub1);
@@ -262,10 +264,10 @@ describe('every route, with every kind of caller', () => {
       const path = `/diversion?from=2026-04-01&to=2026-05-01&jurisdictionId=`;
       const { larkHollow, thistleFord } = jurisdictions;
       const own = await api.call('GET', path + thistleFord.id, { as: elsewhere.manager });
-      expect([own.body.lots, own.body.everySite]).toEqual([1, false]);
-      expect(own.body.bySite.map(({ siteId }: { siteId: string }) => siteId)).toEqual([hub2.id]);
+      expect([own.body.total.lots, own.body.everySite]).toEqual([1, false]);
+      expect(own.body.bySite.map(({ code }: { code: string }) => code)).toEqual([hub2.code]);
       const foreign = await api.call('GET', path + larkHollow.id, { as: elsewhere.manager });
-      expect([foreign.body.lots, foreign.body.acceptedKg]).toEqual([0, 0]);
+      expect(foreign.body.total).toMatchObject({ lots: 0, acceptedKg: 0 });
     });
   });
 });

@@ -1,5 +1,6 @@
 import { v7 } from 'uuid';
 import { FIRST } from './api.js';
+import { accountCalls } from './good-accounts.js';
 import { type GoodCall, of } from './good-calls.js';
 import { loggerImportCalls } from './good-logger-files.js';
 import { materialCalls } from './good-materials.js';
@@ -34,6 +35,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...monitoringCalls(world),
     ...curingCalls(world),
     ...releaseCalls(world),
+    ...accountCalls(world),
     ...recordsCalls(world),
     ...peopleCalls(world),
     ...sessionCalls(world),

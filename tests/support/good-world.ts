@@ -49,6 +49,9 @@ export async function makeGoodWorld(api: TestApi) {
   return {
     ...stock,
     measurement: await made<Thing>(api, '/material-measurements', sample),
+    complaint: await made<Thing>(api, '/complaints', {
+      ...{ siteId: yard.yard.id, occurredAt: '2026-03-05T16:30:00Z', kind: 'animals', about: 'Rats' },
+    }),
     device,
     loggerImported: await importLogger(api, device, tokens.manager),
     setAside: await setAside(api, device.id, tokens.operator),

@@ -1,4 +1,7 @@
 import { Module } from '@nestjs/common';
+import { ComplaintsController } from './complaints.controller.js';
+import { ComplaintsRecords } from './complaints.records.js';
+import { ComplaintsService } from './complaints.service.js';
 import { ContainersController } from './containers.controller.js';
 import { ContainersRecords } from './containers.records.js';
 import { ContainersService } from './containers.service.js';
@@ -41,6 +44,7 @@ import { VerificationsService } from './verifications.service.js';
     ContainersController,
     InstrumentsController,
     VerificationsController,
+    ComplaintsController,
   ],
   providers: [
     JurisdictionsRecords,
@@ -62,6 +66,8 @@ import { VerificationsService } from './verifications.service.js';
     InstrumentsService,
     VerificationsRecords,
     VerificationsService,
+    ComplaintsRecords,
+    ComplaintsService,
     SiteFactsRecords,
     SiteFactsService,
   ],

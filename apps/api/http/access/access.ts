@@ -6,8 +6,10 @@ import type { Device } from './device.js';
 /** Things that belong to one site, by which a route's scope is found. */
 export const ownedKinds = [
   'batch',
+  'complaint',
   'container',
   'device-key',
+  'distribution',
   'drop-off',
   'instrument',
   'material-measurement',

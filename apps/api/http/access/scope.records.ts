@@ -4,8 +4,11 @@ import type { OwnedKind } from './access.js';
 
 const tableOf: Record<OwnedKind, string> = {
   batch: 'batch',
+  complaint: 'complaint',
   container: 'container',
   'device-key': 'device',
+  distribution:
+    '(SELECT d.id, b.site_id FROM distribution d JOIN batch b ON b.id = d.batch_id) AS handed_out',
   'drop-off': 'drop_off',
   instrument: 'instrument',
   'material-measurement': 'material_measurement',
@@ -26,7 +29,7 @@ export class ScopeRecords {
     const [row] = await this.database.sql.query<{ siteId: string }>(
       `SELECT site_id AS "siteId" FROM ${table} WHERE id = $1`,
       [id],
-      `site-of-${table}`,
+      `site-of-${kind}`,
     );
     return row?.siteId ?? null;
   }
