@@ -46,8 +46,10 @@ describe('the live diversion of a jurisdiction', () => {
     expect(body).toMatchObject({
       jurisdiction: 'Town of Lark Hollow',
       ...{ from: '2025-07-01', to: '2026-07-01', everySite: true },
-      ...{ lots: 0, acceptedKg: 0, divertedKg: 0, estimatedShare: null, acceptedShortTons: '0.00' },
-      ...{ byMaterial: [], bySite: [], byMonth: [] },
+      total: { lots: 0, acceptedKg: 0, divertedKg: 0, landfilledKg: 0 },
+      ...{ estimatedShare: null, acceptedShortTons: '0.00', divertedShortTons: '0.00', residueTo: 'traced' },
+      ...{ byMaterial: [], bySite: [], byMonth: [], pulled: [], residue: [], visits: 0, byDepositor: [] },
+      stockAtStart: { on: '2025-07-01', waitingKg: 0, curingKg: 0 },
     });
   });
 
@@ -107,12 +109,24 @@ describe('the live diversion of a jurisdiction', () => {
     await made(api, '/refusals', { ...refusal, contaminant: 'mixed', reason: 'Another' });
 
     const { body } = await diversion();
-    const estimatedKg = body.estimatedKg as number;
+    const estimatedKg = body.total.estimatedKg as number;
     const acceptedKg = Math.round((35.5 + estimatedKg) * 1000) / 1000;
     expect(estimatedKg).toBeGreaterThan(1);
     expect(body).toMatchObject({
-      ...{ lots: 5, acceptedKg, pulledKg: 1.5, residueKg: 0, divertedKg: acceptedKg },
-      ...{ refusedLoads: 2, refusedKg: 4, refusedUnweighed: 1 },
+      total: {
+        lots: 5,
+        acceptedKg,
+        weighedKg: 35.5,
+        sharedKg: 0,
+        pulledKg: 1.5,
+        residueKg: 0,
+        divertedKg: acceptedKg,
+      },
+      refused: { loads: 2, massKg: 4, unweighed: 1 },
+      pulled: [{ wentTo: 'landfill', massKg: 1.5 }],
+      // Four lots of one household at one moment, at two sites and at another time.
+      visits: 3,
+      byDepositor: [{ depositor: 'household', visits: 3, acceptedKg }],
       estimatedShare: estimatedKg / acceptedKg,
       acceptedShortTons: (acceptedKg / 907.18474).toFixed(2),
     });
@@ -129,7 +143,7 @@ describe('the live diversion of a jurisdiction', () => {
       ['2025-09', 1],
     ]);
     const other = await diversion(ofThistleFord());
-    expect(other.body).toMatchObject({ lots: 1, acceptedKg: 10 });
+    expect(other.body.total).toMatchObject({ lots: 1, acceptedKg: 10 });
   });
 
   it('takes the reporting year of the jurisdiction around a day', async () => {
@@ -156,7 +170,7 @@ describe('the live diversion of a jurisdiction', () => {
     // Clocks go back in that night: the day lasts 25 hours, from 06:00 to 07:00 the next day in UTC.
     for (const occurredAt of ['05:59:59', '06:00:00']) await lot({ occurredAt: `2025-11-02T${occurredAt}Z` });
     for (const occurredAt of ['06:59:59', '07:00:00']) await lot({ occurredAt: `2025-11-03T${occurredAt}Z` });
-    expect((await diversion(period)).body.lots).toBe(2);
+    expect((await diversion(period)).body.total.lots).toBe(2);
     const months = (await diversion({ from: '2025-11-01', to: '2025-12-01' })).body.byMonth;
     expect(months).toMatchObject([{ month: '2025-11', lots: 4 }]);
   });
@@ -166,7 +180,7 @@ describe('the live diversion of a jurisdiction', () => {
       { from: '2025-08-01', to: '2025-09-01' },
       programme.people.manager.token,
     );
-    expect(body).toMatchObject({ everySite: false, lots: 3 });
+    expect(body).toMatchObject({ everySite: false, total: { lots: 3 } });
     expect(body.bySite.map(({ code }: any) => code)).toEqual(['QS']);
   });
 
@@ -194,13 +208,19 @@ describe('the live diversion of a jurisdiction', () => {
     const town = (await diversion(period)).body;
     const county = (await diversion({ ...ofThistleFord(), ...period })).body;
     // 10 g over three lots of 100 kg: 4, 3 and 3 g, whatever the order; the parts make the whole.
-    expect(Number(town.residueKg) + Number(county.residueKg)).toBeCloseTo(0.01, 9);
-    expect([0.003, 0.004]).toContain(town.residueKg);
-    expect(town).toMatchObject({ lots: 0, acceptedKg: 0, divertedKg: -town.residueKg });
-    expect(town.byMonth).toMatchObject([{ lots: 0, residueKg: town.residueKg }]);
+    const residueKg = town.total.residueKg as number;
+    expect(residueKg + Number(county.total.residueKg)).toBeCloseTo(0.01, 9);
+    expect([0.003, 0.004]).toContain(residueKg);
+    expect(town.total).toMatchObject({
+      lots: 0,
+      acceptedKg: 0,
+      landfilledKg: residueKg,
+      divertedKg: -residueKg,
+    });
+    expect(town.byMonth).toMatchObject([{ lots: 0, residueKg }]);
     expect(county.bySite.map(({ code }: any) => code)).toEqual(['QS', 'WG']);
-    expect(county.byMaterial).toMatchObject([{ material: 'food-scraps', residueKg: county.residueKg }]);
+    expect(county.byMaterial).toMatchObject([{ material: 'food-scraps', residueKg: county.total.residueKg }]);
     const elsewhere = (await diversion({ from: '2026-01-01', to: '2026-02-01' })).body;
-    expect(elsewhere.residueKg).toBe(0);
+    expect(elsewhere.total.residueKg).toBe(0);
   });
 });

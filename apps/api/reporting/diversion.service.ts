@@ -1,130 +1,74 @@
 import { Injectable } from '@nestjs/common';
-import { divertedG, printShortTons, type ReportingYear, reportingYear } from '#libs/accounting';
-import { kgOf } from '#libs/quantities';
+import {
+  attributeResidue,
+  type DiversionFigures,
+  figuresOf,
+  printShortTons,
+  type ReportingYear,
+  reportingYear,
+} from '#libs/accounting';
 import type { Actor } from '../http/access/actor.js';
 import { requireDay, requirePeriod } from '../http/dto/period.js';
 import { invalid } from '../http/problems/catalogue.js';
-import { JurisdictionsService } from '../sites/jurisdictions.service.js';
-import type { DiversionDto, DiversionQuery, DivertedDto } from './diversion.dto.js';
-import { DiversionRecords, type Grouped, type IntakeSums } from './diversion.records.js';
-import { type AttributedResidue, residueOf } from './residue-shares.js';
+import type { DiversionDto, DiversionQuery } from './diversion.dto.js';
+import { DiversionRecords, type Period, type Sql } from './diversion.records.js';
+
+/** The days that are asked for, or a day of the reporting year that is. */
+type PeriodAsked = Pick<DiversionQuery, 'from' | 'to' | 'yearOf'>;
 
 @Injectable()
 export class DiversionService {
-  constructor(
-    private readonly records: DiversionRecords,
-    private readonly jurisdictions: JurisdictionsService,
-  ) {}
+  constructor(private readonly records: DiversionRecords) {}
 
   /** What came of a jurisdiction's material in a period, as it stands now; a manager's is of their own sites. */
   async live(actor: Actor, query: DiversionQuery): Promise<DiversionDto> {
-    const { from, to } = await this.periodOf(query);
-    const period = {
-      jurisdictionId: query.jurisdictionId.toLowerCase(),
-      from,
-      to,
-      siteIds: actor.sitesFor('manager'),
-    };
-    const rows = await this.records.read(period);
-    if (rows.jurisdiction === null) throw invalid('/jurisdictionId', 'is no jurisdiction of the programme');
-    const sums = new Sums(rows.intake, residueOf(rows.residue, period));
-    const total = sums.whole();
-    return {
-      jurisdictionId: period.jurisdictionId,
-      jurisdiction: rows.jurisdiction,
-      ...{ from, to, everySite: period.siteIds === null },
-      ...view(total),
-      acceptedShortTons: printShortTons(total.acceptedG),
-      estimatedShare: total.acceptedG === 0 ? null : total.estimatedG / total.acceptedG,
-      refusedLoads: rows.refused.loads,
-      refusedKg: kgOf(rows.refused.massG),
-      refusedUnweighed: rows.refused.unweighed,
-      byMaterial: rows.materialNames.flatMap(({ code, name }) =>
-        sums.of('material', code).map((masses) => ({ material: code, name, ...view(masses) })),
-      ),
-      bySite: rows.siteNames.flatMap(({ id, code, name }) =>
-        sums.of('siteId', id).map((masses) => ({ siteId: id, code, name, ...view(masses) })),
-      ),
-      byMonth: sums
-        .months()
-        .flatMap((month) => sums.of('month', month).map((masses) => ({ month, ...view(masses) }))),
-    };
+    const siteIds = actor.sitesFor('manager');
+    const jurisdictionId = query.jurisdictionId.toLowerCase();
+    return this.records.atOneMoment(async (sql) => {
+      const town = await this.records.jurisdiction(sql, jurisdictionId);
+      if (!town) throw invalid('/jurisdictionId', 'is no jurisdiction of the programme');
+      const residueTo = query.residueTo ?? town.residueTo;
+      const days = daysOf(query, town.reportingYearStart);
+      const figures = await this.figures(sql, { ...days, jurisdictionId, siteIds, residueTo });
+      const { acceptedKg, divertedKg, estimatedKg } = figures.total;
+      return {
+        ...{ jurisdictionId, jurisdiction: town.name, everySite: siteIds === null },
+        acceptedShortTons: shortTonsOf(acceptedKg),
+        divertedShortTons: shortTonsOf(divertedKg),
+        estimatedShare: acceptedKg === 0 ? null : estimatedKg / acceptedKg,
+        ...figures,
+      };
+    });
   }
 
-  /** The days that were asked for, or the reporting year around a day. */
-  private async periodOf({ jurisdictionId, from, to, yearOf }: DiversionQuery): Promise<ReportingYear> {
-    if (yearOf !== undefined && from === undefined && to === undefined) {
-      requireDay(yearOf, '/yearOf');
-      const { reportingYearStart } = await this.jurisdictions.get(jurisdictionId);
-      return reportingYear(reportingYearStart, yearOf);
-    }
-    if (yearOf !== undefined || from === undefined || to === undefined) {
-      throw invalid('/from', 'give `from` and `to`, or `yearOf` alone');
-    }
-    requirePeriod(from, to);
-    return { from, to };
+  /**
+   * The figures of a period on a connection of the caller's, who sees to it that the statements are of one moment
+   * (`readSnapshot`, or a transaction that is REPEATABLE READ). `siteIds` null is every site.
+   */
+  async figures(sql: Sql, period: Period): Promise<DiversionFigures> {
+    const movements = await this.records.movements(sql, period);
+    const { residues, inputs, links, ...stock } = await this.records.batches(sql, period);
+    const { from, to, residueTo } = period;
+    return figuresOf({
+      ...{ from, to, residueTo, ...movements, ...stock },
+      residue: attributeResidue(residues, inputs, links, period),
+      ...(await this.records.names(sql)),
+    });
   }
 }
 
-interface Masses {
-  lots: number;
-  acceptedG: number;
-  estimatedG: number;
-  pulledG: number;
-  residueG: number;
-}
-
-/** Intake as the database summed it, and the residue that falls to it. */
-class Sums {
-  constructor(
-    private readonly intake: readonly IntakeSums[],
-    private readonly residue: readonly AttributedResidue[],
-  ) {}
-
-  whole(): Masses {
-    const intake = this.intake.find(
-      ({ siteId, material, month }) => siteId === null && material === null && month === null,
-    );
-    return masses(intake, this.residue);
+/** The days that were asked for, or the reporting year around a day. */
+export function daysOf({ from, to, yearOf }: PeriodAsked, reportingYearStart: string): ReportingYear {
+  if (yearOf !== undefined && from === undefined && to === undefined) {
+    requireDay(yearOf, '/yearOf');
+    return reportingYear(reportingYearStart, yearOf);
   }
-
-  /** None where there is neither intake nor residue. */
-  of(key: keyof Grouped, value: string): Masses[] {
-    const intake = this.intake.find((row) => row[key] === value);
-    const residue = this.residue.filter((row) => row[key] === value);
-    return intake || residue.length > 0 ? [masses(intake, residue)] : [];
+  if (yearOf !== undefined || from === undefined || to === undefined) {
+    throw invalid('/from', 'give `from` and `to`, or `yearOf` alone');
   }
-
-  months(): string[] {
-    const months = [...this.intake, ...this.residue].flatMap(({ month }) => month ?? []);
-    return [...new Set(months)].sort();
-  }
+  requirePeriod(from, to);
+  return { from, to };
 }
 
-function masses(intake: IntakeSums | undefined, residue: readonly AttributedResidue[]): Masses {
-  const { lots, acceptedG, estimatedG, pulledG } = intake ?? {
-    lots: 0,
-    acceptedG: 0,
-    estimatedG: 0,
-    pulledG: 0,
-  };
-  const residueG = residue.reduce((sum, row) => sum + row.residueG, 0);
-  return { lots, acceptedG, estimatedG, pulledG, residueG };
-}
-
-function view({
-  lots,
-  acceptedG,
-  estimatedG,
-  pulledG,
-  residueG,
-}: Masses): Pick<DivertedDto, keyof DivertedDto> {
-  return {
-    lots,
-    acceptedKg: kgOf(acceptedG),
-    estimatedKg: kgOf(estimatedG),
-    pulledKg: kgOf(pulledG),
-    residueKg: kgOf(residueG),
-    divertedKg: kgOf(divertedG({ acceptedG, landfilledG: residueG })),
-  };
-}
+/** Kilograms to the gram are whole grams again. */
+const shortTonsOf = (massKg: number): string => printShortTons(Math.round(massKg * 1000));

@@ -21,7 +21,7 @@ export interface DivertedMasses {
   readonly landfilledKg: number;
   /** Below zero where more residue left for landfill in the period than material came. */
   readonly divertedKg: number;
-  /** Accepted, but composted by somebody else. */
+  /** Sent on in the period to be composted by somebody else: accepted then or before, and diverted all the same. */
   readonly elsewhereKg: number;
 }
 
