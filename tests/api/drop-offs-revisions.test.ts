@@ -49,7 +49,15 @@ describe('what becomes of a drop-off after it was recorded', () => {
       [1, 13.199, 1, null],
       [2, 9.072, 1, 'Read the wrong line'],
     ]);
-    const { id: _, siteId: __, shiftId: ___, importId: ____, unassignedKg: _____, ...first } = lot;
+    const {
+      id: _,
+      siteId: __,
+      shiftId: ___,
+      importId: ____,
+      lies: _____,
+      unassignedKg: _____,
+      ...first
+    } = lot;
     expect(revisions[0]).toEqual(first);
     const [line] = (await auditOf(api, 'drop-off.corrected')).filter(({ subjectId }) => subjectId === lot.id);
     expect(line).toMatchObject({

@@ -1,23 +1,32 @@
 import { estimateMassG, formatMass, massToG, volumeToMl } from '#libs/quantities';
-import type { Mass, Volume } from '#libs/quantities';
+import type { Mass } from '#libs/quantities';
 import { invalid } from '../http/problems/catalogue.js';
 import type { IntakeFacts } from '../sites/site-facts.service.js';
-import type { Amount, EnteredReject, EnteredWeight, LotEntry, Reject } from './lot.js';
+import type { Amount, CountedContainers, EnteredReject, EnteredWeight, LotEntry, Reject } from './lot.js';
 
 type Container = NonNullable<IntakeFacts['container']>;
 
+/** What no lot holds: the same that a single volume may be. */
+const MOST_ML = 200_000_000;
+
 const FORMS = 'must be one of {gross, containerId}, {gross, tare} and {net}';
 
-/** The mass of a lot: weighed in exactly one of three forms, or estimated from a volume. Refuses anything else. */
+/**
+ * The mass of a lot: weighed in exactly one of three forms, or estimated from a volume or from full containers. Refuses
+ * anything else.
+ */
 export function amountOf(
-  { weight, volume }: Pick<LotEntry, 'weight' | 'volume'>,
+  { weight, volume, containers }: Pick<LotEntry, 'weight' | 'volume' | 'containers'>,
   { container, material }: Pick<IntakeFacts, 'container' | 'material'>,
 ): Amount {
-  if (weight && volume)
-    throw invalid('/volume', 'goes without a weight: a lot is weighed, or taken by volume');
+  if (volume && (weight || containers))
+    throw invalid('/volume', 'goes alone: a lot is weighed, taken by volume, or counted in containers');
+  if (containers && weight)
+    throw invalid('/containers', 'go without a weight: a lot is weighed, or counted in containers');
   if (weight) return weighed(weight, container);
-  if (volume) return estimated(volume, material);
-  throw invalid('/weight', 'is missing: a lot is weighed, or taken by volume');
+  if (volume) return estimated(volumeToMl(volume), material, '/volume', { volume });
+  if (containers) return counted(containers, container, material);
+  throw invalid('/weight', 'is missing: a lot is weighed, taken by volume, or counted in containers');
 }
 
 function weighed(weight: EnteredWeight, container: IntakeFacts['container']): Amount {
@@ -67,12 +76,31 @@ function onScale(
   };
 }
 
-function estimated(volume: Volume, material: IntakeFacts['material']): Amount {
-  const volumeMl = volumeToMl(volume);
-  if (volumeMl === 0) throw invalid('/volume', 'must be more than nothing');
+function counted(
+  containers: CountedContainers,
+  container: IntakeFacts['container'],
+  material: IntakeFacts['material'],
+): Amount {
+  if (!container?.volumeMl) {
+    const code = container?.code ?? 'it';
+    throw invalid('/containers/containerId', `how much ${code} holds is not known: add its volume first`);
+  }
+  const volumeMl = Math.round(containers.count * container.volumeMl);
+  if (volumeMl > MOST_ML) throw invalid('/containers/count', 'must come to at most 200 m3');
+  const amount = estimated(volumeMl, material, '/containers', { containers });
+  return { ...amount, containerId: container.id };
+}
+
+function estimated(
+  volumeMl: number,
+  material: IntakeFacts['material'],
+  pointer: '/volume' | '/containers',
+  entered: Amount['entered'],
+): Amount {
+  if (volumeMl === 0) throw invalid(pointer, 'must be more than nothing');
   const density = material?.bulkDensityKgM3;
   if (!material || !density) {
-    throw invalid('/volume', 'cannot be turned into a mass: the bulk density of this material is not known');
+    throw invalid(pointer, 'cannot be turned into a mass: the bulk density of this material is not known');
   }
   return {
     basis: 'volume',
@@ -83,7 +111,7 @@ function estimated(volume: Volume, material: IntakeFacts['material']): Amount {
     densityKgM3: density,
     densitySource: material.densitySource,
     containerId: null,
-    entered: { volume },
+    entered,
   };
 }
 

@@ -1,3 +1,4 @@
+import { type MassBasis, massBases } from '#libs/accounting';
 import type { Mass } from '#libs/quantities';
 import {
   Flag,
@@ -5,6 +6,7 @@ import {
   Json,
   ListOf,
   MaterialCode,
+  Nested,
   Num,
   OneOf,
   Text,
@@ -15,14 +17,14 @@ import { PageQuery } from '../http/dto/paging.js';
 import type { Amount } from './lot.js';
 import { LotDto, OccurredAt, RejectDto, Rejects, WarningDto } from './lot-fields.js';
 import {
-  bases,
-  type Basis,
   type Contaminant,
   contaminants,
   type Depositor,
   depositors,
   type Destination,
   destinations,
+  type Place,
+  places,
 } from './words.js';
 
 export class NewDropOffDto extends LotDto {
@@ -61,6 +63,7 @@ export class DropOffsQuery extends PageQuery {
   @Instant({ optional: true, description: 'Occurred at or after' }) from?: string;
   @Instant({ optional: true, description: 'Occurred before' }) to?: string;
   @OneOf(['true'], { optional: true, description: 'Only what is not all in batches' }) unassigned?: 'true';
+  @Uuid({ optional: true, description: 'Only what went with that haul' }) haulId?: string;
 }
 
 export class KeptRejectDto {
@@ -77,7 +80,10 @@ export class RevisionDto {
   @MaterialCode() material!: string;
   @Uuid() jurisdictionId!: string;
   @OneOf(depositors) depositor!: Depositor;
-  @OneOf(bases, { description: '`volume` is an estimate' }) basis!: Basis;
+  @OneOf(massBases, {
+    description: '`volume` is an estimate; `haul` is the share of a weight that was taken of a whole haul',
+  })
+  basis!: MassBasis;
   @Num(0, 50_000, { nullable: true }) grossKg!: number | null;
   @Num(0, 50_000, { nullable: true }) tareKg!: number | null;
   @Num(0, 50_000) netKg!: number;
@@ -87,6 +93,8 @@ export class RevisionDto {
   @Num(0, 10_000, { nullable: true }) densityKgM3!: number | null;
   @Text(2000, { nullable: true }) densitySource!: string | null;
   @Uuid({ nullable: true }) containerId!: string | null;
+  @Uuid({ nullable: true, description: 'The receipt of the haul that it was weighed with' })
+  haulReceiptId!: string | null;
   @Uuid({ nullable: true }) instrumentId!: string | null;
   @Text(1000, { nullable: true }) note!: string | null;
   @ListOf(() => KeptRejectDto, 1000) rejects!: KeptRejectDto[];
@@ -99,12 +107,23 @@ export class RevisionDto {
   @Uuid() recordedBy!: string;
 }
 
+/** Where that lies which is in no batch. */
+export class LiesDto {
+  @OneOf(places, { description: '`elsewhere`: composted by somebody else, and put into no batch here' })
+  place!: Place;
+  @Uuid({ nullable: true, description: 'The hub, or the yard that received it' }) siteId!: string | null;
+  @Uuid({ nullable: true, description: 'The haul it went with' }) haulId!: string | null;
+  @Text(120, { nullable: true, description: 'Who composts it, where that is somebody else' })
+  elsewhere!: string | null;
+}
+
 export class DropOffDto extends RevisionDto {
   @Uuid() id!: string;
   @Uuid() siteId!: string;
   @Uuid({ nullable: true }) shiftId!: string | null;
   @Uuid({ nullable: true, description: 'The import it came with' }) importId!: string | null;
   @Num(0, 50_000, { description: 'Accepted and in no batch yet' }) unassignedKg!: number;
+  @Nested(() => LiesDto, { nullable: true, description: 'Null of a voided one' }) lies!: LiesDto | null;
 }
 
 export class DropOffHistoryDto extends DropOffDto {

@@ -16,8 +16,16 @@ export interface RevisionRow extends LotFacts {
   recordedBy: string;
 }
 
+/** Whether it went with a haul, where to, and whether that came in. */
+export interface Whereabouts {
+  haulId: string | null;
+  toSiteId: string | null;
+  elsewhere: string | null;
+  receivedAt: Date | null;
+}
+
 /** A lot as it stands. */
-export interface LotRow extends RevisionRow {
+export interface LotRow extends RevisionRow, Whereabouts {
   assignedG: number;
 }
 
@@ -27,6 +35,7 @@ export interface LotFilter {
   from: Date | null;
   to: Date | null;
   unassigned: boolean;
+  haulId: string | null;
   reach: Reach;
   limit: number;
   after: { occurredAt: string; id: string } | null;
@@ -37,7 +46,7 @@ const COLUMNS = `r.drop_off_id AS id, r.site_id AS "siteId", d.shift_id AS "shif
   r.jurisdiction_id AS "jurisdictionId", r.depositor, r.basis, r.gross_g AS "grossG", r.tare_g AS "tareG",
   r.net_g AS "netG", r.rejected_g AS "rejectedG", r.accepted_g AS "acceptedG", r.volume_ml AS "volumeMl",
   r.density_kg_m3::float8 AS "densityKgM3", r.density_source AS "densitySource", r.container_id AS "containerId",
-  r.instrument_id AS "instrumentId", r.note, r.entered, r.warnings, r.voided, r.reason,
+  r.haul_receipt_id AS "haulReceiptId", r.instrument_id AS "instrumentId", r.note, r.entered, r.warnings, r.voided, r.reason,
   r.recorded_at AS "recordedAt", r.recorded_by AS "recordedBy",
   ARRAY(
     SELECT jsonb_build_object('contaminant', x.contaminant, 'massG', x.mass_g, 'wentTo', x.went_to, 'entered', x.entered)
@@ -47,8 +56,9 @@ const COLUMNS = `r.drop_off_id AS id, r.site_id AS "siteId", d.shift_id AS "shif
 const REVISIONS = `SELECT ${COLUMNS}
   FROM drop_off_revision r JOIN drop_off d ON d.id = r.drop_off_id`;
 
-const NOW = `SELECT ${COLUMNS}, r.assigned_g AS "assignedG"
-  FROM drop_off_now r JOIN drop_off d ON d.id = r.drop_off_id`;
+const NOW = `SELECT ${COLUMNS}, r.assigned_g AS "assignedG", went.haul_id AS "haulId", went.to_site_id AS "toSiteId",
+    went.elsewhere, went.received_at AS "receivedAt"
+  FROM drop_off_now r JOIN drop_off d ON d.id = r.drop_off_id LEFT JOIN lot_on_haul went ON went.drop_off_id = r.drop_off_id`;
 
 // Whoever recorded it first: a manager's correction does not take a lot out of its volunteer's sight.
 const IS_OWN = `r.drop_off_id IN (
@@ -63,9 +73,10 @@ const page = (reach: Reach) => `${NOW}
     AND ($5::uuid IS NULL OR d.shift_id = $5)
     AND ($6::timestamptz IS NULL OR r.occurred_at >= $6)
     AND ($7::timestamptz IS NULL OR r.occurred_at < $7)
-    AND (NOT $8::boolean OR (NOT r.voided AND r.assigned_g < r.accepted_g))
-    AND ($9::timestamptz IS NULL OR (r.occurred_at, r.drop_off_id) < ($9, $10::uuid))
-  ORDER BY r.occurred_at DESC, r.drop_off_id DESC LIMIT $11`;
+    AND (NOT $8::boolean OR (NOT r.voided AND r.assigned_g < r.accepted_g AND went.elsewhere IS NULL))
+    AND ($9::uuid IS NULL OR r.drop_off_id IN (SELECT drop_off_id FROM haul_lot WHERE haul_id = $9))
+    AND ($10::timestamptz IS NULL OR (r.occurred_at, r.drop_off_id) < ($10, $11::uuid))
+  ORDER BY r.occurred_at DESC, r.drop_off_id DESC LIMIT $12`;
 
 @Injectable()
 export class DropOffsRecords {
@@ -108,10 +119,20 @@ export class DropOffsRecords {
 
   /** Newest first, by when it happened. */
   async page(filter: LotFilter): Promise<LotRow[]> {
-    const { siteId, shiftId, from, to, unassigned, reach, limit, after } = filter;
+    const { siteId, shiftId, from, to, unassigned, haulId, reach, limit, after } = filter;
     const place = [after?.occurredAt ?? null, after?.id ?? null];
     // Not prepared: planned for the filters that are there.
-    const values = [...reachValues(reach), siteId, shiftId, from, to, unassigned, ...place, limit + 1];
+    const values = [
+      ...reachValues(reach),
+      siteId,
+      shiftId,
+      from,
+      to,
+      unassigned,
+      haulId,
+      ...place,
+      limit + 1,
+    ];
     return this.database.sql.query<LotRow>(page(reach), values);
   }
 }

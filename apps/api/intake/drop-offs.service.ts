@@ -75,6 +75,7 @@ export class DropOffsService {
   async list(actor: Actor, query: DropOffsQuery): Promise<Page<DropOffDto>> {
     const after = keyOf(query.cursor, 'instant', 'id');
     const rows = await this.dropOffs.page({
+      haulId: query.haulId ?? null,
       siteId: query.siteId ?? null,
       shiftId: query.shiftId ?? null,
       from: instantOrNull(query.from, '/from'),

@@ -1,6 +1,6 @@
 import { kgOf, litresOf } from '#libs/quantities';
-import type { DropOffDto, KeptRejectDto } from './drop-offs.dto.js';
-import type { LotRow, RevisionRow } from './drop-offs.records.js';
+import type { DropOffDto, KeptRejectDto, LiesDto } from './drop-offs.dto.js';
+import type { LotRow, RevisionRow, Whereabouts } from './drop-offs.records.js';
 import type { NewLot, Reject } from './lot.js';
 
 const kgOrNull = (massG: number | null) => (massG === null ? null : kgOf(massG));
@@ -28,6 +28,7 @@ export function revisionView(
     densityKgM3: row.densityKgM3,
     densitySource: row.densitySource,
     containerId: row.containerId,
+    haulReceiptId: row.haulReceiptId,
     instrumentId: row.instrumentId,
     note: row.note,
     rejects: row.rejects.map(rejectView),
@@ -40,6 +41,15 @@ export function revisionView(
   };
 }
 
+const AT_THE_HUB: Whereabouts = { haulId: null, toSiteId: null, elsewhere: null, receivedAt: null };
+
+function liesOf(hubId: string, { haulId, toSiteId, elsewhere, receivedAt }: Whereabouts): LiesDto {
+  if (haulId === null) return { place: 'hub', siteId: hubId, haulId, elsewhere };
+  if (elsewhere !== null) return { place: 'elsewhere', siteId: null, haulId, elsewhere };
+  if (receivedAt === null) return { place: 'road', siteId: null, haulId, elsewhere };
+  return { place: 'yard', siteId: toSiteId, haulId, elsewhere };
+}
+
 export function lotView(row: Omit<LotRow, 'bodySha256'>) {
   const unassignedG = row.voided ? 0 : row.acceptedG - row.assignedG;
   return Object.assign(revisionView(row), {
@@ -48,12 +58,13 @@ export function lotView(row: Omit<LotRow, 'bodySha256'>) {
     shiftId: row.shiftId,
     importId: row.importId,
     unassignedKg: kgOf(unassignedG),
+    lies: row.voided ? null : liesOf(row.siteId, row),
   });
 }
 
 /** What the recording of a lot answers, now and whenever it is sent again: nothing was in a batch then. */
 export function firstView(row: Omit<RevisionRow, 'bodySha256'>): DropOffDto {
-  return lotView({ ...row, assignedG: 0 });
+  return lotView({ ...row, ...AT_THE_HUB, assignedG: 0 });
 }
 
 export function newLotView(lot: NewLot, recordedAt: Date, recordedBy: string): DropOffDto {
@@ -62,6 +73,7 @@ export function newLotView(lot: NewLot, recordedAt: Date, recordedBy: string): D
     voided: false,
     reason: null,
     importId: null,
+    ...AT_THE_HUB,
     assignedG: 0,
     recordedAt,
     recordedBy,

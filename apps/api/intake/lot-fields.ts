@@ -1,4 +1,4 @@
-import { Instant, ListOf, MaterialCode, Nested, OneOf, Text, Uuid } from '../http/dto/fields.js';
+import { Instant, ListOf, MaterialCode, Nested, Num, OneOf, Text, Uuid } from '../http/dto/fields.js';
 import { Mass, MassDto, Volume, VolumeDto } from '../http/dto/quantities.js';
 import {
   type Contaminant,
@@ -21,6 +21,11 @@ export class WeightDto {
   @Mass({ optional: true, description: 'Alone: the tare was taken off by the scale' }) net?: MassDto;
 }
 
+export class CountedContainersDto {
+  @Uuid({ description: 'A container of the hub whose volume is known' }) containerId!: string;
+  @Num(0, 10_000, { example: 3, description: 'How many of it, full' }) count!: number;
+}
+
 export class RejectDto {
   @OneOf(contaminants) contaminant!: Contaminant;
   @Mass() mass!: MassDto;
@@ -36,11 +41,16 @@ export class LotDto {
   @OneOf(depositors) depositor!: Depositor;
   @Nested(() => WeightDto, {
     optional: true,
-    description: 'One of {gross, containerId}, {gross, tare} and {net}; instead of it a volume',
+    description: 'One of {gross, containerId}, {gross, tare} and {net}; instead of it a volume or containers',
   })
   weight?: WeightDto;
   @Volume({ optional: true, description: 'Estimated: the mass follows from the material’s bulk density' })
   volume?: VolumeDto;
+  @Nested(() => CountedContainersDto, {
+    optional: true,
+    description: 'Estimated as a volume is, at a hub that has no scale',
+  })
+  containers?: CountedContainersDto;
   @Uuid({ optional: true, description: 'The scale; that of the shift, if left out' }) instrumentId?: string;
   @Text(1000, { optional: true }) note?: string;
 }

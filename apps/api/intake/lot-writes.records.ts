@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Database, type Sql } from '#libs/database';
 import type { Actor } from '../http/access/actor.js';
 import { AuditedStatement } from '../http/writes/audit.records.js';
-import { Work } from '../http/writes/work.js';
+import { type SqlWrite, Work } from '../http/writes/work.js';
 import type { LotFacts, NewLot } from './lot.js';
 
 /** A line of a file, by which a lot that is imported again is known. */
@@ -17,7 +17,7 @@ export interface KeptLot {
   recordedAt: Date;
 }
 
-export type Revising = 'corrected' | 'voided' | 'reject-pulled';
+export type Revising = 'corrected' | 'voided' | 'reject-pulled' | 'weighed-with-haul' | 'weight-taken-back';
 
 export interface NewRevision extends LotFacts {
   id: string;
@@ -31,17 +31,18 @@ export interface NewRevision extends LotFacts {
 }
 
 const FACT_COLUMNS = `occurred_at, material_code, jurisdiction_id, depositor, basis, gross_g, tare_g, net_g, rejected_g,
-  accepted_g, volume_ml, density_kg_m3, density_source, container_id, instrument_id, note, entered, warnings`;
+  accepted_g, volume_ml, density_kg_m3, density_source, container_id, haul_receipt_id, instrument_id, note, entered, warnings`;
 const FACTS = `"occurredAt", material, "jurisdictionId", depositor, basis, "grossG", "tareG", "netG", "rejectedG",
-  "acceptedG", "volumeMl", "densityKgM3", "densitySource", "containerId", "instrumentId", note, entered, warnings`;
+  "acceptedG", "volumeMl", "densityKgM3", "densitySource", "containerId", "haulReceiptId", "instrumentId", note, entered,
+  warnings`;
 
 /** The lots as they are in memory, read by the names of their fields. */
 const given = (identity: string) => `given AS (
   SELECT * FROM jsonb_to_recordset($2::jsonb) AS lot(
     id uuid, "siteId" uuid, ${identity}, "occurredAt" timestamptz, material text, "jurisdictionId" uuid, depositor text,
     basis text, "grossG" int, "tareG" int, "netG" int, "rejectedG" int, "acceptedG" int, "volumeMl" bigint,
-    "densityKgM3" numeric, "densitySource" text, "containerId" uuid, "instrumentId" uuid, note text, entered jsonb,
-    warnings jsonb, rejects jsonb))`;
+    "densityKgM3" numeric, "densitySource" text, "containerId" uuid, "haulReceiptId" uuid, "instrumentId" uuid, note text,
+    entered jsonb, warnings jsonb, rejects jsonb))`;
 
 /** Each revision carries its whole list of rejects. */
 const REJECTS = `reject AS (
@@ -77,7 +78,9 @@ const KEEP = new AuditedStatement<KeptLot>({
   answers: 'SELECT id, recorded_at AS "recordedAt" FROM revision',
 });
 
-/** The next revision of a lot. The database refuses one that does not follow the last. */
+/**
+ * The next revision of a lot, or of many, by order of id as above. The database refuses one that does not follow the last.
+ */
 const revise = (how: Revising) =>
   new AuditedStatement<KeptLot>({
     name: `drop-off-${how}`,
@@ -89,6 +92,7 @@ const revise = (how: Revising) =>
         INSERT INTO drop_off_revision (drop_off_id, site_id, revision, ${FACT_COLUMNS}, voided, reason, entry_id,
           entry_sha256, recorded_by)
         SELECT id, "siteId", revision, ${FACTS}, voided, reason, "entryId", decode("entrySha256", 'hex'), $1 FROM given
+        ORDER BY id
         RETURNING drop_off_id AS id, site_id, revision, reason, recorded_at),
       ${REJECTS},
       written AS (
@@ -101,6 +105,8 @@ const REVISE: Record<Revising, AuditedStatement<KeptLot>> = {
   corrected: revise('corrected'),
   voided: revise('voided'),
   'reject-pulled': revise('reject-pulled'),
+  'weighed-with-haul': revise('weighed-with-haul'),
+  'weight-taken-back': revise('weight-taken-back'),
 };
 
 @Injectable()
@@ -126,6 +132,11 @@ export class LotWritesRecords {
     const [kept] = await this.work.once(actor, REVISE[how], [JSON.stringify([next])]);
     if (!kept) throw new Error('a revision was inserted and not answered');
     return kept.recordedAt;
+  }
+
+  /** The same of many lots, inside a transaction that is under way. */
+  async reviseIn(write: SqlWrite, how: Revising, next: readonly NewRevision[]): Promise<void> {
+    if (next.length > 0) await REVISE[how].run(write.sql, write.actor.personId, [JSON.stringify(next)]);
   }
 
   /** Which revision an entry made, and the digest of its body. */

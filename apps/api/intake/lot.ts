@@ -1,5 +1,6 @@
+import type { MassBasis } from '#libs/accounting';
 import type { Mass, Volume } from '#libs/quantities';
-import type { Basis, Contaminant, Depositor, Destination, WarningCode } from './words.js';
+import type { Contaminant, Depositor, Destination, WarningCode } from './words.js';
 
 /** Exactly one form: gross with a known container, gross with a tare, or net. */
 export interface EnteredWeight {
@@ -7,6 +8,12 @@ export interface EnteredWeight {
   tare?: Mass;
   net?: Mass;
   containerId?: string;
+}
+
+/** Full ones, of a known volume. */
+export interface CountedContainers {
+  containerId: string;
+  count: number;
 }
 
 export interface EnteredReject {
@@ -22,6 +29,7 @@ export interface LotEntry {
   depositor: Depositor;
   weight?: EnteredWeight;
   volume?: Volume;
+  containers?: CountedContainers;
   rejects?: readonly EnteredReject[];
   instrumentId?: string;
   note?: string;
@@ -49,7 +57,7 @@ export interface Reject {
 
 /** The amount of a lot, weighed or estimated. */
 export interface Amount {
-  basis: Basis;
+  basis: MassBasis;
   grossG: number | null;
   tareG: number | null;
   netG: number;
@@ -57,7 +65,7 @@ export interface Amount {
   densityKgM3: number | null;
   densitySource: string | null;
   containerId: string | null;
-  entered: { weight?: EnteredWeight; volume?: Volume };
+  entered: { weight?: EnteredWeight; volume?: Volume; containers?: CountedContainers };
 }
 
 /** All facts of a lot as one revision states them. */
@@ -68,6 +76,8 @@ export interface LotFacts extends Amount {
   depositor: Depositor;
   rejectedG: number;
   acceptedG: number;
+  /** The receipt of the haul that it was weighed with. */
+  haulReceiptId: string | null;
   instrumentId: string | null;
   note: string | null;
   warnings: Warning[];

@@ -21,21 +21,29 @@ interface Placed {
 /** What a lot was worked out with; a correction of something else must not change its mass. */
 export type KeptFigures = Pick<
   LotFacts,
-  'containerId' | 'tareG' | 'material' | 'densityKgM3' | 'densitySource'
+  'containerId' | 'tareG' | 'volumeMl' | 'material' | 'densityKgM3' | 'densitySource' | 'entered'
 >;
 
 /** A container weighed again since, or a density looked up anew, is not that of the day. */
 function withKept(facts: IntakeFacts, kept: KeptFigures | null): IntakeFacts {
   if (!kept) return facts;
   const { container, material } = facts;
-  const { tareG, densityKgM3, densitySource } = kept;
+  const { densityKgM3, densitySource } = kept;
   return {
     ...facts,
-    container: container?.id === kept.containerId && tareG !== null ? { ...container, tareG } : container,
+    container: container?.id === kept.containerId ? { ...container, ...ofTheDay(kept) } : container,
     material:
       material?.code === kept.material && densityKgM3 !== null && densitySource !== null
         ? { ...material, bulkDensityKgM3: densityKgM3, densitySource }
         : material,
+  };
+}
+
+function ofTheDay({ tareG, volumeMl, entered }: KeptFigures) {
+  const count = entered.containers?.count;
+  return {
+    ...(tareG === null ? {} : { tareG }),
+    ...(count === undefined || volumeMl === null ? {} : { volumeMl: volumeMl / count }),
   };
 }
 
@@ -109,10 +117,15 @@ function referencesOf({ entry, occurredAt, shift }: Placed) {
   return {
     materialCode: entry.material,
     jurisdictionId: entry.jurisdictionId,
-    containerId: entry.weight?.containerId,
+    containerId: entry.weight?.containerId ?? entry.containers?.containerId,
     instrumentId: instrumentId ?? undefined,
     atMs: occurredAt.getTime(),
   };
+}
+
+function containerAt({ weight, containers }: LotEntry): string | undefined {
+  if (weight?.containerId !== undefined) return '/weight/containerId';
+  return containers && '/containers/containerId';
 }
 
 function lotOf(
@@ -121,7 +134,7 @@ function lotOf(
   recordedMs: number | null,
 ): LotFacts {
   const { material, depositor, instrumentId } = entry;
-  requireReferences({ material, containerId: entry.weight?.containerId, instrumentId }, facts);
+  requireReferences({ material, containerAt: containerAt(entry), instrumentId }, facts);
   const amount = amountOf(entry, facts);
   const { rejects, rejectedG } = rejectsOf(entry.rejects ?? [], amount.netG);
   const lot = {
@@ -132,6 +145,7 @@ function lotOf(
     jurisdictionId: entry.jurisdictionId?.toLowerCase() ?? facts.site.jurisdictionId,
     rejectedG,
     acceptedG: amount.netG - rejectedG,
+    haulReceiptId: null,
     instrumentId: facts.instrument?.id ?? null,
     note: entry.note ?? null,
   };

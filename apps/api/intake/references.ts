@@ -3,7 +3,8 @@ import type { IntakeFacts } from '../sites/site-facts.service.js';
 
 interface Named {
   material?: string | undefined;
-  containerId?: string | undefined;
+  /** Where a container is named. */
+  containerAt?: string | undefined;
   instrumentId?: string | undefined;
 }
 
@@ -15,8 +16,8 @@ export function requireReferences(named: Named, facts: IntakeFacts): void {
   if (!site.takesDropOffs) fault('/siteId', 'takes no drop-offs');
   if (named.material !== undefined && !material) fault('/material', 'is not on the list of materials');
   if (!facts.jurisdictionKnown) fault('/jurisdictionId', 'is no jurisdiction of the programme');
-  if (named.containerId !== undefined && container?.siteId !== site.id) {
-    fault('/weight/containerId', 'is no container of this site');
+  if (named.containerAt !== undefined && container?.siteId !== site.id) {
+    fault(named.containerAt, 'is no container of this site');
   }
   if (named.instrumentId !== undefined && instrument?.siteId !== site.id) {
     fault('/instrumentId', 'is no instrument of this site');

@@ -18,6 +18,18 @@ interface Change {
   voided?: boolean;
 }
 
+/**
+ * What was weighed with its whole haul keeps its share as long as its volume is stated as it was: anything else of it may be
+ * put right. Stated otherwise it is no share any more, which the database refuses while the receipt stands.
+ */
+function withShare(facts: LotFacts, now: LotRow): LotFacts {
+  if (now.basis !== 'haul' || facts.volumeMl !== now.volumeMl) return facts;
+  const { basis, haulReceiptId, netG } = now;
+  const acceptedG = netG - facts.rejectedG;
+  if (acceptedG < 0) throw invalid('/rejects', 'must not weigh more than the lot itself');
+  return { ...facts, basis, haulReceiptId, netG, acceptedG };
+}
+
 /** What becomes of a lot after it was recorded: each a revision, the ones before it kept. */
 @Injectable()
 export class RevisionsService {
@@ -39,7 +51,7 @@ export class RevisionsService {
       const entry = { ...stated, siteId: now.siteId, ...(instrumentId ? { instrumentId } : {}) };
       const first = (await this.records.firsts([id])).get(id);
       const recordedMs = now.importId || !first ? null : first.recordedAt.getTime();
-      return { facts: await this.lots.require(entry, recordedMs, now), reason };
+      return { facts: withShare(await this.lots.require(entry, recordedMs, now), now), reason };
     });
   }
 
@@ -101,10 +113,10 @@ export class RevisionsService {
     if (made.id !== id) throw new Problem('other-body');
     requireSameBody(made.sha256, bodyDigest(dto));
     const revisions = await this.records.revisions(id);
-    const { assignedG } = await this.now(id);
+    const now = await this.now(id);
     const body = revisions
       .filter(({ revision }) => revision === made.revision)
-      .map((row) => lotView({ ...row, assignedG }));
+      .map((row) => lotView({ ...now, ...row }));
     return body[0] ? { replayed: true, body: body[0] } : null;
   }
 

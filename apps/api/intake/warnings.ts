@@ -39,7 +39,7 @@ export function warningsOf(lot: Watched, facts: IntakeFacts, arrival: Arrival): 
     ...permitWarnings(lot, facts),
     ...materialWarnings(facts),
     ...timeWarnings(lot, facts, arrival),
-    ...retirementWarnings(facts),
+    ...retirementWarnings(lot, facts),
   ];
 }
 
@@ -69,8 +69,8 @@ function divisionWarnings({ entered }: Watched, instrument: IntakeFacts['instrum
   });
 }
 
-function containerWarnings({ netG }: Watched, { container, material }: IntakeFacts): Warning[] {
-  if (!container?.volumeMl || netG === 0) return [];
+function containerWarnings({ netG, basis }: Watched, { container, material }: IntakeFacts): Warning[] {
+  if (!container?.volumeMl || netG === 0 || basis !== 'scale') return [];
   const litres = container.volumeMl / 1000;
   const density = material?.bulkDensityKgM3 ?? null;
   const expectedG = density === null ? null : litres * density;
@@ -135,7 +135,10 @@ function timeWarnings(
   return warnings;
 }
 
-function retirementWarnings({ material, container, instrument }: IntakeFacts): Warning[] {
+function retirementWarnings(
+  { entered }: Watched,
+  { material, container, instrument }: IntakeFacts,
+): Warning[] {
   const retired = (what: string, pointer: string): Warning => ({
     code: 'retired',
     text: `The ${what} is retired.`,
@@ -143,7 +146,9 @@ function retirementWarnings({ material, container, instrument }: IntakeFacts): W
   });
   return [
     ...(material?.retired ? [retired('material', '/material')] : []),
-    ...(container?.retired ? [retired('container', '/weight/containerId')] : []),
+    ...(container?.retired
+      ? [retired('container', `/${entered.weight ? 'weight' : 'containers'}/containerId`)]
+      : []),
     ...(instrument?.retired ? [retired('scale', '/instrumentId')] : []),
   ];
 }

@@ -39,9 +39,9 @@ export type Contaminant = (typeof contaminants)[number];
 export const destinations = ['landfill', 'recycling', 'returned', 'other-composting'] as const;
 export type Destination = (typeof destinations)[number];
 
-export const bases = ['scale', 'volume'] as const;
-/** How a mass is known: shown by a scale, or estimated from a volume. */
-export type Basis = (typeof bases)[number];
+/** Where a lot is that went into no batch; `elsewhere`: somebody else composts it. */
+export const places = ['hub', 'road', 'yard', 'elsewhere'] as const;
+export type Place = (typeof places)[number];
 
 export const warningCodes = [
   'zero-weight',
