@@ -6,10 +6,11 @@ import { CompostUseService } from './compost-use.service.js';
 import { GatesModule } from './gates.module.js';
 import { ReleaseController } from './release.controller.js';
 import { SignatureService } from './signature.service.js';
+import { TraceModule } from './trace.module.js';
 
 /** The signature, and the use of what it releases. */
 @Module({
-  imports: [BatchesModule, GatesModule, ReportingModule],
+  imports: [BatchesModule, GatesModule, ReportingModule, TraceModule],
   controllers: [ReleaseController, CompostUseController],
   providers: [SignatureService, CompostUseService],
 })

@@ -1,5 +1,5 @@
 import { splitByLargestRemainder } from '#libs/quantities';
-import type { BatchWeb } from './flow.js';
+import type { BatchLink, BatchWeb } from './flow.js';
 import { grouped } from './grouped.js';
 import { givenFirst } from './order.js';
 
@@ -49,7 +49,7 @@ export function partsOf(massG: number, composition: Composition, batchId: string
 }
 
 /** The same web as seen from one batch: what it was made of is no matter, it is a source itself. */
-export function fromBatch(web: BatchWeb, batchId: string): BatchWeb {
+export function fromBatch<L extends BatchLink>(web: BatchWeb<L>, batchId: string): BatchWeb<L> {
   const into = [
     ...web.inputs.filter((input) => input.batchId === batchId),
     ...web.links.filter((link) => link.toBatchId === batchId),

@@ -17,7 +17,7 @@ export interface BatchLink {
  * All that is needed to say of what a batch is made: the inputs from outside and the links among the batches that lead into
  * it. Water is no source: what a gardener asks is what a kilogram of compost was made from.
  */
-export interface BatchWeb {
+export interface BatchWeb<L extends BatchLink = BatchLink> {
   readonly inputs: readonly SourceInput[];
-  readonly links: readonly BatchLink[];
+  readonly links: readonly L[];
 }

@@ -7,6 +7,7 @@ import {
   compositionsOf,
   fromBatch,
   partsOf,
+  reachedBy,
   type SourceInput,
 } from '#libs/accounting';
 import { sumG } from '#libs/quantities';
@@ -162,6 +163,68 @@ describe('of what a batch is made', () => {
   it('refuses a circle', () => {
     const web = { inputs: [input('a', 'hay', 10)], links: [link('a', 'b', 5), link('b', 'a', 1)] };
     expect(() => compositionsOf(web)).toThrow(RangeError);
+  });
+});
+
+describe('where a source came to', () => {
+  const web = {
+    inputs: [
+      input('a', 'hay', 100),
+      input('a', 'scraps', 900),
+      input('b', 'leaves', 500),
+      input('z', 'hay', 1),
+    ],
+    links: [link('a', 'b', 500), link('b', 'c', 2), link('a', 'c', 10), link('x', 'b', 5), link('c', 'd', 1)],
+  };
+
+  it('is told batch by batch with the ways by which it came, and not of what only leads into them', () => {
+    expect(reachedBy(web, 'hay').map(({ composition: _, ...rest }) => rest)).toEqual([
+      { batchId: 'a', steps: 0, wholeG: 1_000, partG: 100, ways: [] },
+      { batchId: 'z', steps: 0, wholeG: 1, partG: 1, ways: [] },
+      {
+        batchId: 'b',
+        steps: 1,
+        wholeG: 1_005,
+        partG: 50,
+        ways: [{ link: expect.objectContaining({ fromBatchId: 'a', massG: 500 }), partG: 50 }],
+      },
+      {
+        ...{ batchId: 'c', steps: 1, wholeG: 12, partG: 1 },
+        ways: [
+          { link: expect.objectContaining({ fromBatchId: 'b', massG: 2 }), partG: 0 },
+          { link: expect.objectContaining({ fromBatchId: 'a', massG: 10 }), partG: 1 },
+        ],
+      },
+      // Less than half a gram of it, and told all the same.
+      {
+        batchId: 'd',
+        steps: 2,
+        wholeG: 1,
+        partG: 0,
+        ways: [{ link: expect.objectContaining({ fromBatchId: 'c', massG: 1 }), partG: 0 }],
+      },
+    ]);
+    expect(reachedBy(web, 'chips')).toEqual([]);
+  });
+
+  it('adds up, source by source, to all that is in each batch', () => {
+    fc.assert(
+      fc.property(webs, (drawn) => {
+        const sources = [...new Set(drawn.inputs.map(({ sourceId }) => sourceId))];
+        const told = new Map<string, number>();
+        for (const sourceId of sources) {
+          for (const { batchId, partG } of reachedBy(drawn, sourceId)) {
+            told.set(batchId, (told.get(batchId) ?? 0) + partG);
+          }
+        }
+        for (const [batchId, composition] of compositionsOf(drawn)) {
+          const blank = sumG(
+            [...composition].filter(([id]) => id.startsWith('batch:')).map(([, partG]) => partG),
+          );
+          expect((told.get(batchId) ?? 0) + blank).toBe(intoG(drawn, batchId));
+        }
+      }),
+    );
   });
 });
 

@@ -11,6 +11,8 @@ export const ownedKinds = [
   'device-key',
   'distribution',
   'drop-off',
+  'haul',
+  'incoming-haul',
   'instrument',
   'material-measurement',
   'permit',

@@ -10,6 +10,9 @@ const tableOf: Record<OwnedKind, string> = {
   distribution:
     '(SELECT d.id, b.site_id FROM distribution d JOIN batch b ON b.id = d.batch_id) AS handed_out',
   'drop-off': 'drop_off',
+  haul: 'haul',
+  // The same at the yard that it goes to, and at its hub where no yard is to receive it.
+  'incoming-haul': '(SELECT id, coalesce(to_site_id, site_id) AS site_id FROM haul) AS incoming',
   instrument: 'instrument',
   'material-measurement': 'material_measurement',
   permit: 'permit',

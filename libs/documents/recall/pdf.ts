@@ -1,0 +1,147 @@
+import { figure, NONE, plain, sentence } from '../batch-record/words.js';
+import { bullets } from '../pdf/list.js';
+import { CONTENT_WIDTH, INK, PAGE, STYLE } from '../pdf/look.js';
+import { Sheet } from '../pdf/sheet.js';
+import { type Column, pairs, type Row, table } from '../pdf/table.js';
+import { intro, paragraph, section } from '../pdf/text.js';
+import type { RecallBatch, RecallDistribution, RecallList } from './recall.js';
+import { localMinute } from './words.js';
+
+/** A column of figures under a heading of one or two short words. */
+const figures = (title: string, width: number): Column => ({ title, align: 'figure', width });
+
+/** Left for the pen; the table leaves out columns in which nothing stands. */
+const TO_FILL_IN = '\u00a0';
+
+/** The list on paper: what to hold, whom to tell, with room to note that they were. PDF 1.7, tagged. */
+export async function recallPdf(list: RecallList): Promise<Uint8Array> {
+  const { subject, asOf } = list;
+  const title = `Recall list: ${subject.title}`;
+  const sheet = new Sheet({ title, createdAt: new Date(asOf), keywords: null });
+  const drawnUp = `Drawn up ${localMinute(asOf, subject.timeZone)}, ${subject.timeZone}`;
+  paragraph(sheet, 'Recall list', STYLE.label, { after: 0 });
+  paragraph(sheet, subject.title, STYLE.title, { tag: 'H1', after: 2 });
+  paragraph(sheet, `${list.programme}. ${drawnUp}.`, STYLE.note, { after: 8 });
+  paragraph(sheet, recallInWords(list), STYLE.lead, { after: 8 });
+  pairs(
+    sheet,
+    subject.lines.map(({ label, value }) => [label, value]),
+  );
+  cautions(sheet, list);
+  batches(sheet, list.batches);
+  distributions(sheet, list.distributions);
+  section(sheet, 'What is taken for granted', () => bullets(sheet, list.assumptions));
+  if (sheet.replaced)
+    paragraph(sheet, 'Characters printed as \ufffd have no letter in this typeface.', STYLE.note);
+  sheet.onEveryPage((page, pages) => foot(sheet, `${title}. ${drawnUp}.`, `Page ${page} of ${pages}`));
+  return sheet.finish();
+}
+
+/** Of a batch in one of these stages nothing is left to hold. */
+const GONE: readonly string[] = ['merged', 'emptied'];
+
+/** The list in a few sentences: how far it went, and what is not held yet. */
+export function recallInWords({ batches, distributions }: RecallList): string {
+  if (batches.length === 0) return 'It is in no batch, so nothing that was made of it has left.';
+  const handedOut =
+    distributions.length === 0
+      ? 'Nothing of them has left.'
+      : `${count(distributions.length, 'distribution')} left of them.`;
+  const loose = batches
+    .filter(({ onHold, stage }) => !onHold && !GONE.includes(stage))
+    .map(({ code }) => code);
+  const held = loose.length === 0 ? 'All of them are on hold.' : `Not on hold: ${loose.join(', ')}.`;
+  return `It came into ${count(batches.length, 'batch')}. ${handedOut} ${held}`;
+}
+
+const count = (number: number, what: string): string =>
+  number === 1 ? `1 ${what}` : `${number} ${what}${what.endsWith('ch') ? 'es' : 's'}`;
+
+function cautions(sheet: Sheet, { cautions }: RecallList): void {
+  section(sheet, 'Before anything is done', () => {
+    table(
+      sheet,
+      [
+        { title: 'About', width: 66 },
+        { title: 'Caution, and its source', share: 1 },
+      ],
+      cautions.map(({ topic, text, source }) => ({ cells: [topic, `${text} Source: ${source}.`] })),
+    );
+  });
+}
+
+function batches(sheet: Sheet, list: readonly RecallBatch[]): void {
+  if (list.length === 0) return;
+  section(sheet, 'Batches that it came to', () => {
+    intro(
+      sheet,
+      'The nearest first. Hold every one that still has anything to give: compost, overs, or all of it.',
+    );
+    table(
+      sheet,
+      [
+        { title: 'Batch', width: 66 },
+        { title: 'Site', share: 1 },
+        { title: 'Stage', width: 48 },
+        { title: 'Came by', share: 1.4 },
+        figures('Put in, kg', 44),
+        figures('Of it, kg', 42),
+        figures('Share, %', 38),
+        figures('Compost left, kg', 44),
+        figures('Overs left, kg', 40),
+      ],
+      list.map((batch): Row => ({
+        cells: [
+          batch.code,
+          batch.site,
+          batch.onHold ? `${batch.stage}, on hold` : batch.stage,
+          batch.ways.join('; ') || 'put in itself',
+          ...[batch.inputKg, batch.ofItKg, batch.sharePercent, batch.compostLeftKg, batch.oversLeftKg].map(
+            figure,
+          ),
+        ],
+      })),
+    );
+  });
+}
+
+function distributions(sheet: Sheet, list: readonly RecallDistribution[]): void {
+  section(sheet, 'Whom to tell', () => {
+    if (list.length === 0) {
+      paragraph(sheet, 'Nothing of these batches is recorded as handed out.');
+      return;
+    }
+    intro(sheet, 'Kinds of recipients, no names: those are in the programme’s own papers, if anywhere.');
+    table(
+      sheet,
+      [
+        { title: 'When', width: 46 },
+        { title: 'Batch', width: 66 },
+        { title: 'To, for', share: 1 },
+        { title: 'Note', share: 0.9 },
+        figures('Mass, kg', 42),
+        figures('Of it, kg', 40),
+        figures('Share, %', 36),
+        { title: 'Told on, by', width: 58 },
+      ],
+      list.map((one) => ({
+        cells: [
+          localMinute(one.occurredAt, one.timeZone).slice(0, 10),
+          one.batchCode,
+          `${sentence(plain(one.recipient))}, for ${plain(one.use)}`,
+          one.note ?? NONE,
+          ...[one.massKg, one.ofItKg, one.sharePercent].map(figure),
+          TO_FILL_IN,
+        ],
+      })),
+    );
+  });
+}
+
+function foot(sheet: Sheet, left: string, right: string): void {
+  const y = PAGE.height - 46;
+  const width = sheet.widthOf(right, STYLE.foot);
+  sheet.rule(PAGE.left, y - 6, CONTENT_WIDTH, { colour: INK.rule });
+  sheet.line(sheet.fit(left, STYLE.foot, CONTENT_WIDTH - width - 20), PAGE.left, y, STYLE.foot);
+  sheet.line(right, PAGE.width - PAGE.right - width, y, STYLE.foot);
+}
