@@ -5,6 +5,7 @@ import { type GoodCall, of } from './good-calls.js';
 import { loggerImportCalls } from './good-logger-files.js';
 import { materialCalls } from './good-materials.js';
 import { mixingCalls } from './good-mixing.js';
+import { mergeCalls } from './good-merges.js';
 import { pileCalls } from './good-piles.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { lotBody } from './intake.js';
@@ -33,6 +34,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...mixingCalls(world),
     ...loggerCalls(world),
     ...monitoringCalls(world),
+    ...mergeCalls(world),
     ...curingCalls(world),
     ...releaseCalls(world),
     ...accountCalls(world),

@@ -143,12 +143,16 @@ async function makeBatches(api: TestApi, programme: Awaited<ReturnType<typeof ma
     watering: await add(building.id, 'waterings', { volume: litres(20) }),
     pile: await add(building.id, 'pile-measurements', { shape: 'bin', ...sides }),
   };
+  const toMerge = [(await yard.begin()) as Thing, (await yard.begin()) as Thing] as const;
+  for (const { id } of toMerge)
+    await add(id, 'amendments', { from: 'stock', material: 'leaves', mass: kg(60) });
   const curing = await makeCuring(api, programme, yard);
   const screened = { compost: kg(300), compostVolume: litres(600), overs: kg(100) };
   return {
     building,
     ...entries,
     begun: (await yard.begin()) as Thing,
+    toMerge,
     curing: { id: curing },
     sample: await add(curing, 'samples', maturity('information')),
     screening: await add(curing, 'screenings', screened),

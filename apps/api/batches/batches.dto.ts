@@ -56,6 +56,7 @@ export class TotalsDto {
   @Num(0, 1e9) dropOffKg!: number;
   @Num(0, 1e9, { description: 'From stock, and water' }) amendmentKg!: number;
   @Num(0, 1e9) oversInKg!: number;
+  @Num(0, 1e9, { description: 'From batches that were merged in' }) mergedInKg!: number;
   @Num(0, 1e9) inputKg!: number;
   @Num(0, 1e9, { description: 'Part of the input that was estimated from a volume' }) estimatedKg!: number;
   @Num(0, 1e9) outputKg!: number;

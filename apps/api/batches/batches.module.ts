@@ -15,6 +15,9 @@ import { BatchesService } from './batches.service.js';
 import { FlowsRecords } from './flows.records.js';
 import { LineageRecords } from './lineage.records.js';
 import { LineageService } from './lineage.service.js';
+import { MergesController } from './merges.controller.js';
+import { MergesRecords } from './merges.records.js';
+import { MergesService } from './merges.service.js';
 import { MovesService } from './moves.service.js';
 import { PileMeasurementsController } from './pile-measurements.controller.js';
 import { PileMeasurementsRecords } from './pile-measurements.records.js';
@@ -28,6 +31,7 @@ import { StaysRecords } from './stays.records.js';
     BatchesController,
     AssignmentsController,
     AmendmentsController,
+    MergesController,
     PileMeasurementsController,
     AccountsController,
   ],
@@ -39,16 +43,18 @@ import { StaysRecords } from './stays.records.js';
     AssignmentsRecords,
     AmendmentsRecords,
     LineageRecords,
+    MergesRecords,
     BatchesService,
     StagesService,
     MovesService,
     PileMeasurementsService,
+    MergesService,
     AssignmentsService,
     AmendmentsService,
     BatchFlowsService,
     BalanceService,
     LineageService,
   ],
-  exports: [BatchesService, BatchFlowsService, BalanceService],
+  exports: [BatchesService, MergesService, BatchFlowsService, BalanceService],
 })
 export class BatchesModule {}

@@ -16,9 +16,10 @@ import { BatchesRecords, type BatchLine, type BatchNow, type StageEntry } from '
 import { FlowsRecords } from './flows.records.js';
 import { writeOnce } from '../http/writes/write-once.js';
 import { type Stay, StaysRecords } from './stays.records.js';
+import type { Stage } from './stages.js';
 import { batchView, lineView } from './views.js';
 
-export type { BatchNow, StageEntry, Stay };
+export type { BatchNow, Stage, StageEntry, Stay };
 
 type Sql = SqlWrite['sql'];
 

@@ -49,6 +49,7 @@ function totalsOf(flows: readonly FlowLine[]): TotalsDto {
     dropOffKg: kg(ofKind('drop-off')),
     amendmentKg: kg(ofKind('amendment')),
     oversInKg: kg(ofKind('overs-in')),
+    mergedInKg: kg(ofKind('merged-in')),
     inputKg: kg(inputs),
     estimatedKg: kgOf(sumG(inputs.map(({ estimatedG }) => estimatedG))),
     outputKg: kg(outputs),

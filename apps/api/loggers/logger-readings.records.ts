@@ -55,7 +55,7 @@ const BATCHES = `
     SELECT t.id, s.batch_id, s.from_at, s.to_at FROM device_target t JOIN bay_stay s ON s.bay_id = t.bay_id
       WHERE t.id = ANY ($1::int[]) AND tstzrange(s.from_at, s.to_at) && tstzrange($2, $3, '[]')
   ) AS x JOIN batch b ON b.id = x.batch_id
-  LEFT JOIN batch_stage closing ON closing.batch_id = b.id AND closing.stage IN ('released', 'condemned')`;
+  LEFT JOIN batch_stage closing ON closing.batch_id = b.id AND closing.stage IN ('released', 'condemned', 'merged')`;
 
 const NEW_PROBES = `
   WITH given AS (

@@ -15,7 +15,7 @@ import { Clock } from '../http/clock.js';
 import { invalid } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
-import { BatchesService, type BatchNow } from '../batches/batches.service.js';
+import { BatchesService, type BatchNow, type Stage } from '../batches/batches.service.js';
 import { type ExactCarbon, MixService } from '../mixing/mix.service.js';
 import { type BatchSeries, LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { ProcessRulesService } from '../sites/process-rules.service.js';
@@ -220,8 +220,10 @@ function carbonNotes({ rule }: AppliedRule, { missing }: ExactCarbon): string[] 
   return [`The C:N of the mix is not known, because figures are missing of: ${missing.join(', ')}.`];
 }
 
+const CLOSING: ReadonlySet<Stage> = new Set(['released', 'condemned', 'merged']);
+
 /** A closed record is not judged anew by what the clock says today. */
 function asOf({ stages }: BatchNow, nowMs: number): number {
-  const closed = stages.find(({ stage }) => stage === 'released' || stage === 'condemned');
+  const closed = stages.find(({ stage }) => CLOSING.has(stage));
   return closed?.enteredAt.getTime() ?? nowMs;
 }

@@ -5,7 +5,15 @@ import type { Balance, Cure, Distribution, Gate, Release, Sample, Screening } fr
 
 export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/3';
 
-export const BATCH_STAGES = ['building', 'active', 'curing', 'released', 'emptied', 'condemned'] as const;
+export const BATCH_STAGES = [
+  'building',
+  'active',
+  'curing',
+  'released',
+  'emptied',
+  'condemned',
+  'merged',
+] as const;
 export type BatchStage = (typeof BATCH_STAGES)[number];
 
 export const BATCH_METHODS = ['turned-windrow', 'turned-bins', 'static-aerated', 'in-vessel'] as const;

@@ -55,7 +55,7 @@ export function adviceOf(facts: AdviceFacts, nowMs: number): Advice[] {
 
 function findingsOf(look: Look): Finding[] {
   const { stage } = look.facts;
-  if (stage === 'emptied') return [];
+  if (stage === 'emptied' || stage === 'merged') return [];
   const heat = tooHot(look);
   if (heat?.key === 'fire-danger') return [heat];
   if (stage === 'released' || stage === 'condemned') return heat ? [heat] : [];

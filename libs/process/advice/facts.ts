@@ -3,7 +3,7 @@ import type { ObservedCheck } from '../observed.js';
 import type { BatchMethod } from '../rule.js';
 import type { PracticeSource } from './sources.js';
 
-export type BatchStage = 'building' | 'active' | 'curing' | 'released' | 'emptied' | 'condemned';
+export type BatchStage = 'building' | 'active' | 'curing' | 'released' | 'emptied' | 'condemned' | 'merged';
 
 /** What is known of a batch that somebody asks advice on. Lists may be in any order; voided records are not passed in. */
 export interface AdviceFacts extends Pick<BatchFacts, 'timeZone' | 'rawAdditions' | 'turns'> {
