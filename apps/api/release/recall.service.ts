@@ -77,7 +77,7 @@ function lotSubject({ dropOff: told }: DropOffTraceDto, lot: LotFacts): RecallSu
     ['Composted by', lot.elsewhere ?? 'the programme itself'],
   ];
   return {
-    title: `${lot.materialName} of ${at}`,
+    title: `${lot.materialName} of ${at.slice(0, 10)}`,
     timeZone: lot.timeZone,
     lines: lines.map(([label = '', value = '']) => ({ label, value })),
   };

@@ -1,4 +1,4 @@
-import { figure, NONE, plain, sentence } from '../batch-record/words.js';
+import { figure, plain, sentence } from '../batch-record/words.js';
 import { bullets } from '../pdf/list.js';
 import { CONTENT_WIDTH, INK, PAGE, STYLE } from '../pdf/look.js';
 import { Sheet } from '../pdf/sheet.js';
@@ -50,7 +50,10 @@ export function recallInWords({ batches, distributions }: RecallList): string {
   const loose = batches
     .filter(({ onHold, stage }) => !onHold && !GONE.includes(stage))
     .map(({ code }) => code);
-  const held = loose.length === 0 ? 'All of them are on hold.' : `Not on hold: ${loose.join(', ')}.`;
+  const held =
+    loose.length === 0
+      ? 'All that still have something to give are on hold.'
+      : `Not on hold: ${loose.join(', ')}.`;
   return `It came into ${count(batches.length, 'batch')}. ${handedOut} ${held}`;
 }
 
@@ -80,22 +83,18 @@ function batches(sheet: Sheet, list: readonly RecallBatch[]): void {
     table(
       sheet,
       [
-        { title: 'Batch', width: 66 },
-        { title: 'Site', share: 1 },
-        { title: 'Stage', width: 48 },
-        { title: 'Came by', share: 1.4 },
-        figures('Put in, kg', 44),
-        figures('Of it, kg', 42),
-        figures('Share, %', 38),
-        figures('Compost left, kg', 44),
-        figures('Overs left, kg', 40),
+        { title: 'Batch, and how it came there', share: 1 },
+        { title: 'Stage', width: 56 },
+        figures('Put in, kg', 48),
+        figures('Of it, kg', 44),
+        figures('Share, %', 40),
+        figures('Compost left, kg', 48),
+        figures('Overs left, kg', 42),
       ],
       list.map((batch): Row => ({
         cells: [
-          batch.code,
-          batch.site,
+          [batch.code, ...(batch.ways.length > 0 ? batch.ways : ['put in itself'])].join('\n'),
           batch.onHold ? `${batch.stage}, on hold` : batch.stage,
-          batch.ways.join('; ') || 'put in itself',
           ...[batch.inputKg, batch.ofItKg, batch.sharePercent, batch.compostLeftKg, batch.oversLeftKg].map(
             figure,
           ),
@@ -115,21 +114,21 @@ function distributions(sheet: Sheet, list: readonly RecallDistribution[]): void 
     table(
       sheet,
       [
-        { title: 'When', width: 46 },
-        { title: 'Batch', width: 66 },
+        { title: 'When', width: 52 },
+        { title: 'Batch', width: 64 },
         { title: 'To, for', share: 1 },
-        { title: 'Note', share: 0.9 },
-        figures('Mass, kg', 42),
-        figures('Of it, kg', 40),
-        figures('Share, %', 36),
-        { title: 'Told on, by', width: 58 },
+        figures('Mass, kg', 46),
+        figures('Of it, kg', 44),
+        figures('Share, %', 40),
+        { title: 'Told on, by', width: 66 },
       ],
       list.map((one) => ({
         cells: [
           localMinute(one.occurredAt, one.timeZone).slice(0, 10),
           one.batchCode,
-          `${sentence(plain(one.recipient))}, for ${plain(one.use)}`,
-          one.note ?? NONE,
+          [`${sentence(plain(one.recipient))}, for ${plain(one.use)}`, ...(one.note ? [one.note] : [])].join(
+            '\n',
+          ),
           ...[one.massKg, one.ofItKg, one.sharePercent].map(figure),
           TO_FILL_IN,
         ],
