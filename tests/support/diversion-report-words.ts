@@ -75,14 +75,14 @@ export const greenhouse: GreenhouseEstimate = {
   ],
 };
 
-export const amends: DiversionReport['amends'] = {
+export const amends = (total: DivertedMasses): NonNullable<DiversionReport['amends']> => ({
   version: 1,
   seal: '0f4b6d7c1c3ce2d66b6c4aa7a1a5e6b1a3d8c20b0a7bb5f5f0f1d3d2f9e1c477',
   issuedAt: '2026-07-22T15:30:02.000Z',
   reason: 'A lot of Ferry Street hub had been typed in pounds as kilograms; the depositor’s slip was found.',
   totals: [
-    { figure: 'accepted', beforeKg: 321_904.771, afterKg: 321_840.022 },
-    { figure: 'diverted', beforeKg: 311_802.118, afterKg: 311_737.369 },
+    { figure: 'accepted', beforeKg: 374_520.874, afterKg: total.acceptedKg },
+    { figure: 'diverted', beforeKg: 362_710.913, afterKg: total.divertedKg },
   ],
   changes: [
     {
@@ -122,7 +122,7 @@ export const amends: DiversionReport['amends'] = {
       reason: 'entered twice',
     },
   ],
-};
+});
 
 export const methods: Method[] = [
   {

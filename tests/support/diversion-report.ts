@@ -95,12 +95,13 @@ function massesOf(cells: readonly Cell[]): DivertedMasses {
 export function diversionReport(sites = 40): DiversionReport {
   const cells = cellsOf(sites);
   const total = massesOf(cells);
+  const returnedG = Math.floor(total.pulledKg * 70);
   const printed = (massKg: number, unit: 'short-ton' | 't', decimals: number): string =>
     formatMass(Math.round(massKg * 1000), unit, decimals);
   return {
     schema: DIVERSION_REPORT_SCHEMA,
     version: 2,
-    amends,
+    amends: amends(total),
     asOf: '2026-08-14T09:12:44.120Z',
     issuedBy: 'R. O.',
     programme: { name: 'Ottermere Valley Community Compost' },
@@ -131,8 +132,8 @@ export function diversionReport(sites = 40): DiversionReport {
         ...massesOf(cells.filter((cell) => cell.month === index)),
       })),
       pulled: [
-        { wentTo: 'landfill', massKg: kgOf(Math.round(total.pulledKg * 1000) - 81_204) },
-        { wentTo: 'returned', massKg: 81.204 },
+        { wentTo: 'landfill', massKg: kgOf(Math.round(total.pulledKg * 1000) - returnedG) },
+        { wentTo: 'returned', massKg: kgOf(returnedG) },
       ],
       residue: [
         { wentTo: 'landfill', massKg: total.landfilledKg },

@@ -10,11 +10,11 @@ export interface Facility {
   /** Bulking and other material that came through no drop-off; water apart. */
   bulking: { material: string; name: string; massKg: number; estimatedKg: number }[];
   waterKg: number;
-  /** Batches whose building ended in the period, and what had gone into them. */
+  /** Batches whose building ended in the period, and what had gone into them; water, and what other batches gave, apart. */
   processed: { batches: number; massKg: number };
-  /** On the site when the period ended, by stage; as put in, less what had come out. */
+  /** On the site when the period ended, every stage in turn; as put in, less what had come out. */
   onSite: {
-    stage: 'waiting' | 'building' | 'active' | 'curing' | 'overs' | 'finished';
+    stage: 'waiting' | 'building' | 'active' | 'curing' | 'condemned' | 'overs' | 'finished';
     massKg: number;
     volumeL: number | null;
   }[];

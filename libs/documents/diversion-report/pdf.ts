@@ -18,6 +18,7 @@ import { periodInWords } from './words.js';
 
 const SECTIONS = [
   opening,
+  limits,
   changes,
   byMonth,
   byMaterial,
@@ -29,7 +30,6 @@ const SECTIONS = [
   greenhouse,
   yards,
   methods,
-  limits,
   rowsAndSeal,
 ];
 

@@ -8,6 +8,7 @@ const STAGES = [
   'building',
   'active',
   'curing',
+  'condemned',
   'overs',
   'finished',
 ] as const satisfies readonly In<'onSite'>['stage'][];

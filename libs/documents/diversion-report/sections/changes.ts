@@ -1,7 +1,7 @@
 import { STYLE } from '../../pdf/look.js';
 import { type Column, table } from '../../pdf/table.js';
-import { paragraph, section, subheading } from '../../pdf/text.js';
-import { figure, plain } from '../../batch-record/words.js';
+import { intro, paragraph, section, subheading } from '../../pdf/text.js';
+import { figure, plain, sentence } from '../../batch-record/words.js';
 import type { ReportChange } from '../report.js';
 import { momentInWords } from '../words.js';
 import type { Writing } from './page.js';
@@ -12,15 +12,15 @@ const kilograms = (title: string): Column => ({ title: `${title}, kg`, align: 'f
 export function changes({ sheet, report: { version, amends } }: Writing): void {
   if (amends === null) return;
   section(sheet, `What version ${version} changes`, () => {
-    paragraph(sheet, amends.reason, STYLE.lead);
+    intro(sheet, amends.reason, STYLE.lead);
     const issued = `Version ${amends.version} was issued on ${momentInWords(amends.issuedAt)} and stays as it was sealed:`;
-    paragraph(sheet, `${issued} ${amends.seal}`, STYLE.body, { after: 6 });
+    intro(sheet, `${issued} ${amends.seal}`);
     if (amends.totals.length > 0) {
       table(
         sheet,
         [{ title: 'Total', share: 1 }, kilograms('Before'), kilograms('Now')],
         amends.totals.map((total) => ({
-          cells: [plain(total.figure), figure(total.beforeKg), figure(total.afterKg)],
+          cells: [sentence(plain(total.figure)), figure(total.beforeKg), figure(total.afterKg)],
         })),
       );
     }

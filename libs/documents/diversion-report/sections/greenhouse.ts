@@ -1,7 +1,7 @@
 import { STYLE } from '../../pdf/look.js';
 import { bullets } from '../../pdf/list.js';
 import { type Column, table } from '../../pdf/table.js';
-import { paragraph, section, subheading } from '../../pdf/text.js';
+import { intro, paragraph, section, subheading } from '../../pdf/text.js';
 import type { GreenhouseEstimate } from '#libs/accounting';
 import { figure, plain, sentence } from '../../batch-record/words.js';
 import type { Writing } from './page.js';
@@ -21,8 +21,8 @@ export function greenhouse({ sheet, report: { greenhouse: estimate } }: Writing)
   if (estimate === null) return;
   section(sheet, 'Greenhouse estimate', () => {
     const { title, version, source, lines, total, unknownKg, factors, notes } = estimate;
-    paragraph(sheet, `${title} (${version}), and no other set. Source: ${source}.`, STYLE.body, { after: 3 });
-    paragraph(sheet, direction(estimate), STYLE.lead, { after: 6 });
+    intro(sheet, `${title} (${version}), and no other set. Source: ${source}.`);
+    intro(sheet, direction(estimate), STYLE.lead);
     table(
       sheet,
       [

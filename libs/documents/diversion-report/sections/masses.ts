@@ -1,7 +1,7 @@
 import type { DivertedMasses } from '#libs/accounting';
 import { figure, NONE } from '../../batch-record/words.js';
 import type { BarChart } from '../../chart/bars.js';
-import { type BarWords, drawBarChart, plotOf } from '../../pdf/bar-chart.js';
+import { type BarWords, drawBarChart, heightOfBars, plotOf } from '../../pdf/bar-chart.js';
 import { STYLE } from '../../pdf/look.js';
 import { type Column, table } from '../../pdf/table.js';
 import { paragraph, section, subheading } from '../../pdf/text.js';
@@ -48,9 +48,12 @@ export function bySite({ sheet, report: { figures } }: Writing): void {
   const { sites } = diversionCharts(figures, ROOM);
   if (sites === null) return;
   section(sheet, 'By site', () => {
-    drawNames(sheet, 'each site', sites);
     const rows = figures.bySite.map((site) => ({ ...site, name: `${site.code}  ${site.name}` }));
+    // of many sites the chart fills a page: where it does not fit, the tables fill this one before it
+    const chartFirst = sheet.fits(heightOfBars(sites.chart));
+    if (chartFirst) drawNames(sheet, 'each site', sites);
     massTables(sheet, 'Site', rows, figures.total);
+    if (!chartFirst) drawNames(sheet, 'each site', sites);
   });
 }
 
@@ -75,7 +78,7 @@ function inPlaceOf(of: string, { bars }: BarChart, rows: readonly DivertedMasses
   });
   return (
     `Bars of the mass accepted of ${of} in kilograms, parted into ${WORDS.parts.join(', ')}, each with a mark at what was ` +
-    `${MARK}. Accepted, and kept out: ${said.join('; ')}. All of it is in the tables below.`
+    `${MARK}. Accepted, and kept out: ${said.join('; ')}. All of it is in the tables of this section.`
   );
 }
 
@@ -117,7 +120,7 @@ function massTables(
     sheet,
     [
       { title, share: 1 },
-      ...['Weighed', 'With its haul', 'Estimated', 'Pulled', 'Residue', 'Sent elsewhere'].map(narrow),
+      ...['Weighed', 'With its haul', 'Estimated', 'Pulled', 'Residue', 'Sent on'].map(narrow),
     ],
     cellsOf((row) => [
       row.weighedKg,

@@ -16,7 +16,7 @@ export function opening(writing: Writing): void {
   const { sheet, report } = writing;
   drawStanding(writing);
   paragraph(sheet, 'Diversion report', STYLE.label, { after: 0 });
-  const place = { x: PAGE.left, width: CONTENT_WIDTH - 190 };
+  const place = { x: PAGE.left, width: CONTENT_WIDTH - 165 };
   paragraph(sheet, report.jurisdiction.name, STYLE.title, { tag: 'H1', place, after: 1 });
   paragraph(sheet, `Reported by ${report.programme.name}`, STYLE.strong, { after: 12 });
   headline(writing);
@@ -107,20 +107,20 @@ function slip({ sheet, report: { figures, printed } }: Writing): void {
   );
 }
 
-function atAGlance({ sheet, report }: Writing): void {
+function atAGlance({ sheet, report, seal }: Writing): void {
   const { figures, rate, version } = report;
   const percent =
-    rate === null ? 'none: what was disposed was not supplied' : `${figure(rate.percent)} %, see Rate`;
+    rate === null ? 'none: what was disposed was not supplied' : `${rate.title}: ${figure(rate.percent)} %`;
   pairs(sheet, [
     ['Drop-offs', figure(figures.total.lots)],
     ['Visits', figure(figures.visits)],
     ['Rate', percent],
-    ['Composted elsewhere', `${figure(figures.total.elsewhereKg)} kg`],
-    ['Issued by', report.issuedBy],
-    ['As recorded by', momentInWords(report.asOf)],
+    ['Sent elsewhere', `${figure(figures.total.elsewhereKg)} kg`],
+    [seal === null ? 'Drawn up by' : 'Issued by', report.issuedBy],
+    ['Recorded up to', momentInWords(report.asOf)],
   ]);
   const { amends } = report;
   if (amends === null) return;
-  const words = `Version ${version} amends version ${amends.version}, which stays as it was sealed. ${amends.reason}`;
+  const words = `Version ${version} amends version ${amends.version}: what changed is told below, line by line.`;
   paragraph(sheet, words, STYLE.body, { after: 6 });
 }

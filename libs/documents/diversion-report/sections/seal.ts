@@ -21,6 +21,9 @@ export function sealBox({ sheet, seal }: Writing): void {
   sheet.y = y + 44;
 }
 
+/** Points: the frame and what it is for stay on one page. */
+const WHOLE = 190;
+
 /** What the figures were summed from, and how anyone can check the seal without this software. */
 export function rowsAndSeal(writing: Writing): void {
   const {
@@ -29,6 +32,7 @@ export function rowsAndSeal(writing: Writing): void {
     seal,
   } = writing;
   section(sheet, 'Rows and seal', () => {
+    sheet.need(WHOLE);
     paragraph(
       sheet,
       'Every figure is summed from movements of mass, each from one place to another, kept as they stood when the report was ' +

@@ -14,7 +14,7 @@ const placeInWords = (code: string): string => PLACE_WORDS[code] ?? plain(code);
 
 /** What was refused, pulled and left over, and where it went. */
 export function takenOut({ sheet, report: { figures } }: Writing): void {
-  const { refused, pulled, residue, residueTo } = figures;
+  const { total, refused, pulled, residue, residueTo } = figures;
   section(sheet, 'Turned away, pulled and left over', () => {
     const weighed = refused.unweighed === 0 ? '' : `, ${figure(refused.unweighed)} of them not weighed`;
     const loads =
@@ -31,6 +31,10 @@ export function takenOut({ sheet, report: { figures } }: Writing): void {
     ];
     if (rows.length === 0) paragraph(sheet, 'Nothing was pulled, and no residue was taken out.');
     else table(sheet, [{ title: 'What', share: 1.2 }, { title: 'Went to', share: 1 }, MASS], rows, NARROW);
+    if (total.elsewhereKg > 0) {
+      const sent = `${figure(total.elsewhereKg)} kg were sent on to be composted by somebody else.`;
+      paragraph(sheet, `${sent} They are accepted and diverted all the same.`);
+    }
     paragraph(
       sheet,
       residueTo === 'traced'

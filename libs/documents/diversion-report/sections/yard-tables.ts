@@ -1,5 +1,5 @@
 import { figure, NONE, plain, said, sentence } from '../../batch-record/words.js';
-import { STYLE } from '../../pdf/look.js';
+import { PAGE, STYLE } from '../../pdf/look.js';
 import type { Sheet } from '../../pdf/sheet.js';
 import { type Column, table } from '../../pdf/table.js';
 import { subheading } from '../../pdf/text.js';
@@ -12,6 +12,9 @@ interface YardTable {
   rows: string[][];
 }
 
+/** Half as wide as the page: a figure far from its name is read into the wrong row. */
+const NARROW = { place: { x: PAGE.left, width: 330 } };
+
 const words = (title: string, share = 1): Column => ({ title, share });
 const number = (title: string, width = 72): Column => ({ title, align: 'figure', width });
 const kilograms = number('Mass, kg');
@@ -22,7 +25,7 @@ export function yardTables(sheet: Sheet, yard: Facility): string[] {
   const missing: string[] = [];
   for (const { title, columns, rows } of tablesOf(yard)) {
     if (rows.length === 0) {
-      missing.push(title.toLowerCase());
+      missing.push(title);
       continue;
     }
     subheading(sheet, title);
@@ -30,7 +33,7 @@ export function yardTables(sheet: Sheet, yard: Facility): string[] {
       sheet,
       columns,
       rows.map((cells) => ({ cells })),
-      { style: STYLE.dense },
+      { style: STYLE.dense, ...(columns.length > 3 ? {} : NARROW) },
     );
   }
   return missing;
@@ -93,11 +96,11 @@ function evidenceOf(yard: Facility): YardTable[] {
       columns: [
         { title: 'Batch', width: 66 },
         { title: 'Released', width: 48 },
-        words('Process rule'),
+        words('Process rule', 1.2),
         { title: 'Verdict', width: 44 },
         number('Hours hot', 44),
         number('Turns', 30),
-        words('Seal of its record', 1.5),
+        words('Seal of its record', 1.3),
       ],
       rows: yard.releases.map(({ batch, releasedOn, rule, status, hotHours, turns, seal }) => [
         ...[batch, releasedOn, said(rule), status === null ? NONE : plain(status)],

@@ -1,4 +1,4 @@
-import { paragraph, section } from '../../pdf/text.js';
+import { intro, paragraph, section } from '../../pdf/text.js';
 import { pairs } from '../../pdf/table.js';
 import { figure, withUnit } from '../../batch-record/words.js';
 import type { Facility } from '../facility.js';
@@ -9,19 +9,23 @@ import { yardTables } from './yard-tables.js';
 export function yards({ sheet, report: { facilities } }: Writing): void {
   for (const yard of facilities) {
     section(sheet, `Yard ${yard.code}: ${yard.name}`, () => {
-      paragraph(sheet, 'All that this yard handled, whatever jurisdiction it came from.');
-      pairs(sheet, [
-        ['Permits', permitsInWords(yard)],
-        ['Water', `${figure(yard.waterKg)} kg`],
-        ['Built', `${batches(yard.processed.batches)}, ${figure(yard.processed.massKg)} kg`],
+      intro(sheet, 'All that this yard handled, whatever jurisdiction it came from.');
+      pairs(
+        sheet,
         [
-          'Compost made',
-          `${batches(yard.produced.batches)}, ${figure(yard.produced.massKg)} kg, ${withUnit(yard.produced.volumeL, 'L')}`,
+          ['Permits', permitsInWords(yard)],
+          ['Water', `${figure(yard.waterKg)} kg`],
+          ['Built', `${batches(yard.processed.batches)}, ${figure(yard.processed.massKg)} kg`],
+          [
+            'Compost made',
+            `${batches(yard.produced.batches)}, ${figure(yard.produced.massKg)} kg, ${withUnit(yard.produced.volumeL, 'L')}`,
+          ],
         ],
-      ]);
+        1,
+      );
       const missing = yardTables(sheet, yard);
       if (missing.length > 0)
-        paragraph(sheet, `Nothing is recorded in the period of: ${missing.join('; ')}.`);
+        paragraph(sheet, `Of the period nothing is recorded under: ${missing.join('; ')}.`);
     });
   }
 }
