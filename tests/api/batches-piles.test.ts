@@ -119,7 +119,7 @@ describe('pile measurements', () => {
     ['a bucket of lead', { ...windrow, density: { ...bucket, full: kg(200) } }, '/density'],
     ['a batch not begun', { ...windrow, occurredAt: '2026-03-01T10:00:00Z' }, '/occurredAt'],
   ])('refuses %s', async (_, body, pointer) => {
-    const { id } = await yard.begin({ bay: undefined, ...{ bay: yard.freeBay() } });
+    const { id } = await yard.begin();
     const refused = await post(`/batches/${id as string}/pile-measurements`, { height: m(1), ...body });
     expect([refused.status, pointers(refused)]).toEqual([422, [pointer]]);
     await post(`/batches/${id as string}/stage`, { to: 'condemned', reason: 'made for one test' });

@@ -19,6 +19,7 @@ export function pileCalls({ tokens, building, pile, yard }: GoodWorld): GoodCall
   const others = ['/circumference', '/topWidth', '/length', '/width'];
   return [
     operator.get('/batches/:id/pile-measurements', { id }),
+    { ...operator.get('/sites/:id/on-hand', { id: yard.yard.id }), query: { on: '2026-03-04' } },
     { ...measured({ shape: 'bin', length: ft(5), width: ft(5), density: bucket }), toldElsewhere: others },
     { ...measured({ shape: 'flat-topped-windrow', ...flat }), toldElsewhere: others },
     { ...measured({ shape: 'cone', circumference: ft(20) }), toldElsewhere: others },

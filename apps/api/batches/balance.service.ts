@@ -8,6 +8,8 @@ import { PileMeasurementsRecords } from './pile-measurements.records.js';
 import type { Stage } from './stages.js';
 import { stillHereOf } from './still-here.js';
 
+export { type Lying, type StillHere, stillHereOf } from './still-here.js';
+
 /** Where everything went: docs/accounting.md §3. */
 export interface BatchBalance {
   inputs: { kind: InputKind; label: string; massKg: number; estimatedKg: number }[];
@@ -59,7 +61,8 @@ export class BalanceService {
     const lines = await this.flows.lines(batchId, sql);
     const screened = await this.flows.screened(batchId, sql);
     const pile = await this.piles.latest(batchId, sql);
-    const still = stillHereOf({ stage, stageAt, lines, screened, pile });
+    const mergedOn = lines.some(({ kind }) => kind === 'merged-on');
+    const still = stillHereOf({ stage, stageAt, wentIn: lines.length > 0, mergedOn, screened, pile });
     const balance = balanceOf(flowsOf(lines, still.massG));
     const ofInputs = (part: (line: FlowLine) => number) =>
       sumG(lines.map((line) => (line.direction === 'in' ? part(line) : 0)));

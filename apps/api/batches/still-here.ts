@@ -1,15 +1,18 @@
 import { litresOf, pileMassG } from '#libs/quantities';
-import type { FlowLine, Screened } from './flows.records.js';
+import type { Screened } from './flows.records.js';
 import type { LatestPile } from './pile-measurements.records.js';
 import type { Stage } from './stages.js';
+
+type Measured = Pick<LatestPile, 'occurredAt' | 'volumeMl' | 'massG' | 'inSinceG' | 'outSinceG'>;
 
 export interface Lying {
   stage: Stage;
   /** When it entered that stage; null where it is about to. */
   stageAt: Date | null;
-  lines: readonly FlowLine[];
+  wentIn: boolean;
+  mergedOn: boolean;
   screened: Screened;
-  pile: LatestPile | null;
+  pile: Measured | null;
 }
 
 /** What still lies there of a batch, and how that is known or why not. */
@@ -24,9 +27,9 @@ export interface StillHere {
  * the samples that were taken since, until the pile is parted by a screening.
  */
 export function stillHereOf(lying: Lying): StillHere {
-  const { stage, lines, screened, pile } = lying;
-  if (lines.length === 0) return { massG: 0, text: 'Nothing has gone in.' };
-  if (lines.some(({ kind }) => kind === 'merged-on'))
+  const { stage, screened, pile } = lying;
+  if (!lying.wentIn) return { massG: 0, text: 'Nothing has gone in.' };
+  if (lying.mergedOn)
     return { massG: 0, text: 'It was merged into another batch: all that lay there went with it.' };
   const isOut = stage === 'released' || stage === 'emptied';
   if (isOut && screened.lastAt)
@@ -49,7 +52,7 @@ function wasCarriedOff({ stage, stageAt, screened: { lastAt } }: Lying): boolean
   return stage === 'condemned' && lastAt !== null && (stageAt === null || lastAt >= stageAt);
 }
 
-function ofPile(pile: LatestPile, screened: Screened): StillHere {
+function ofPile(pile: Measured, screened: Screened): StillHere {
   const { massG, by } = massOf(pile, screened);
   const measured = `its pile was measured on ${pile.occurredAt.toISOString().slice(0, 10)}`;
   if (massG === null) return unknown(`When ${measured}, no bucket of it was weighed: its mass is not known.`);
@@ -60,7 +63,7 @@ function ofPile(pile: LatestPile, screened: Screened): StillHere {
   };
 }
 
-function massOf(pile: LatestPile, { measuredG, measuredMl }: Screened) {
+function massOf(pile: Measured, { measuredG, measuredMl }: Screened) {
   if (pile.massG !== null) return { massG: pile.massG, by: 'a bucket of it' };
   if (measuredG === 0 || measuredMl === 0) return { massG: null, by: '' };
   const bucket = { contentG: measuredG, volumeMl: measuredMl };

@@ -52,6 +52,6 @@ import { WholeBalanceService } from './whole-balance.service.js';
     WantedService,
     WholeBalanceService,
   ],
-  exports: [MixService],
+  exports: [MixService, StockService],
 })
 export class MixingModule {}

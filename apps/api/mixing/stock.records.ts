@@ -116,7 +116,8 @@ const STANDING = `
     SELECT material_code, max(occurred_at) AS counted_at, (array_agg(id ${LATEST_FIRST}))[1] AS id,
       (array_agg(container_id ${LATEST_FIRST}) FILTER (WHERE container_id IS NOT NULL))[1] AS container_id,
       (array_agg(cost_per_kg ${LATEST_FIRST}) FILTER (WHERE cost_per_kg IS NOT NULL))[1] AS cost_per_kg
-    FROM stock_count WHERE site_id = $1 AND voided_at IS NULL GROUP BY material_code),
+    FROM stock_count WHERE site_id = $1 AND voided_at IS NULL AND occurred_at < coalesce($2, 'infinity'::timestamptz)
+    GROUP BY material_code),
   taken AS (
     SELECT a.material_code, a.mass_g::bigint AS mass_g, CASE a.basis WHEN 'volume' THEN a.volume_ml END AS seen_ml,
       a.occurred_at
@@ -129,7 +130,9 @@ const STANDING = `
   used AS (
     SELECT material_code, sum(mass_g)::bigint AS used_g, sum(seen_ml)::bigint AS seen_ml,
       (sum(mass_g) FILTER (WHERE seen_ml IS NULL))::bigint AS weighed_g
-    FROM counted JOIN taken USING (material_code) WHERE taken.occurred_at >= counted_at GROUP BY material_code)
+    FROM counted JOIN taken USING (material_code)
+    WHERE taken.occurred_at >= counted_at AND taken.occurred_at < coalesce($2, 'infinity'::timestamptz)
+    GROUP BY material_code)
   SELECT c.material_code AS "materialCode", m.name, m.retired_at IS NOT NULL AS retired, c.id AS "countId",
     c.occurred_at AS "countedAt", c.basis, c.mass_g AS "massG", c.volume_ml AS "volumeMl",
     c.density_kg_m3 AS "densityKgM3", coalesce(used.used_g, 0) AS "usedG",
@@ -178,8 +181,8 @@ export class StockRecords {
     return this.database.sql.query<StockCountRow>(PAGE, values, 'stock-counts');
   }
 
-  /** What lies at the yard now, material by material, by name. */
-  async standing(siteId: string): Promise<StockLine[]> {
-    return this.database.sql.query<StockLine>(STANDING, [siteId], 'stock-standing');
+  /** What lay at the yard before a moment (null: what lies there now), material by material, by name. */
+  async standing(siteId: string, before: Date | null = null): Promise<StockLine[]> {
+    return this.database.sql.query<StockLine>(STANDING, [siteId, before], 'stock-standing');
   }
 }

@@ -36,11 +36,11 @@ export class StockService {
     private readonly clock: Clock,
   ) {}
 
-  /** What lies at the yard now, material by material. */
-  async ofSite(siteId: string): Promise<StockDto> {
+  /** What lay at the yard before a moment (null: what lies there now), material by material. */
+  async ofSite(siteId: string, before: Date | null = null): Promise<StockDto> {
     const site = await this.sites.site(siteId);
-    const atMs = this.clock.nowMs();
-    const lines = await this.stock.standing(site.id);
+    const atMs = before?.getTime() ?? this.clock.nowMs();
+    const lines = await this.stock.standing(site.id, before);
     const codes = lines.map((line) => line.materialCode);
     const figures = await this.sites.materialFigures(codes, { siteId: site.id, atMs });
     const byCode: Figures = new Map(figures.map((material) => [material.code, material]));
