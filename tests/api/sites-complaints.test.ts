@@ -49,7 +49,7 @@ describe('complaints', () => {
   });
 
   it('is the same complaint and the same action when sent again, and another under that id is refused', async () => {
-    const sent = body({ id: v7() });
+    const sent = { ...body(), id: v7() };
     expect((await post('/complaints', sent)).status).toBe(201);
     expect((await post('/complaints', sent)).status).toBe(200);
     expect((await post('/complaints', { ...sent, kind: 'noise' })).body.type).toMatch(/other-body$/);

@@ -13,6 +13,8 @@ export function accountCalls({ yard, tokens, complaint }: GoodWorld): GoodCall[]
     operator.get('/complaints/:id', { id }),
     operator.post('/complaints', {}, { id: v7(), occurredAt: hourAgo, ...told }),
     operator.post('/complaints/:id/actions', { id }, { id: v7(), occurredAt: hourAgo, done: 'Umgesetzt' }),
+    { ...manager.get('/sites/:id/facility-year', { id: yard.yard.id }), query: { yearOf: '2026-03-05' } },
+    manager.get('/greenhouse-sets'),
     manager.post('/complaints/:id/void', { id }, { reason: 'Entered twice' }),
   ];
 }
