@@ -59,7 +59,7 @@ describe('a batch with loggers, judged time and again', () => {
     const facts = await process.facts(batch.id);
     const ruled = await process.judge(facts);
     const from = asked().map(({ fromMs }) => fromMs);
-    const full = await process.inFull(facts, ruled!.rule);
+    const full = await process.inFull(facts, ruled!);
     const anew = evaluateReadings(ruled!.rule, full, facts.asOfMs, ruled!.verdict.reading);
     const { notes, ...verdict } = ruled!.verdict;
     const { notes: anewNotes, ...verdictAnew } = anew.verdict;
@@ -106,7 +106,7 @@ describe('a batch with loggers, judged time and again', () => {
     expect(codes.filter((code) => told.has(code))).toEqual([]);
     expect(rest.some(({ verdict }) => verdict.creditedHours > 0)).toBe(true);
     for (const { rule, verdict, otherReading } of rest) {
-      const full = await process.inFull(facts, rule);
+      const full = await process.inFull(facts, { rule, mergedFrom: [] });
       const anew = evaluateReadings(rule, full, facts.asOfMs, verdict.reading).verdict;
       expect({ ...verdict, notes: [] }).toEqual({ ...anew, notes: [] });
       expect(otherReading).toBeNull();

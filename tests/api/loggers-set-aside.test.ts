@@ -196,7 +196,7 @@ describe('readings of a logger that are set aside', () => {
       const ruled = (await process.judge(facts))!;
       const from = spy.mock.calls.map(([, , asked]) => asked.fromMs);
       spy.mockRestore();
-      const full = await process.inFull(facts, ruled.rule);
+      const full = await process.inFull(facts, ruled);
       const anew = evaluateReadings(ruled.rule, full, facts.asOfMs, ruled.verdict.reading);
       const { notes: _, ...verdict } = ruled.verdict;
       const { notes: __, ...verdictAnew } = anew.verdict;

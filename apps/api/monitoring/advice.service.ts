@@ -4,6 +4,7 @@ import { dayMs, hourMs } from '#libs/quantities';
 import { Clock } from '../http/clock.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow } from '../batches/batches.service.js';
+import { type MergeRow, MergesService } from '../batches/merges.service.js';
 import { MixService } from '../mixing/mix.service.js';
 import { LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
@@ -30,6 +31,7 @@ export class AdviceService {
     private readonly clock: Clock,
     private readonly batches: BatchesService,
     private readonly flows: BatchFlowsService,
+    private readonly merges: MergesService,
     private readonly mixes: MixService,
     private readonly sites: SiteFactsService,
     private readonly loggers: LoggerSeriesService,
@@ -40,14 +42,17 @@ export class AdviceService {
   async advice(batchId: string): Promise<BatchAdviceDto> {
     const nowMs = this.clock.nowMs();
     const batch = await this.batches.find(batchId);
-    const [{ timeZone }, seen, logged, rawAdditions, moves, mix] = await Promise.all([
+    const [{ timeZone }, seen, logged, raw, merges, moves, mix] = await Promise.all([
       this.sites.site(batch.siteId),
       this.records.seenAndDone(batchId),
       this.logged(batchId, nowMs),
       this.flows.rawAdditions(batchId),
+      this.merges.tree(batchId),
       this.flows.moves(batchId),
       this.mixes.mix(batchId),
     ]);
+    const came = merges.filter((merge) => merge.batchId === batchId).map(cameIn);
+    const rawAdditions = [...raw, ...came].sort((a, b) => a.occurredAtMs - b.occurredAtMs);
     const turns = [
       ...seen.turnsMs.map((occurredAtMs) => ({ occurredAtMs, kind: 'turn' as const })),
       ...moves.map(({ occurredAtMs }) => ({ occurredAtMs, kind: 'move' as const })),
@@ -64,6 +69,11 @@ export class AdviceService {
     const asked = { fromMs: nowMs - LOGGER_DAYS * dayMs, throughMs: nowMs };
     return loggerVisits(await this.loggers.series(batchId, eachProbe, asked), nowMs);
   }
+}
+
+/** To whoever looks at its heat, what was merged in is new material, whatever it had met before. */
+function cameIn({ occurredAt, fromBatchCode }: MergeRow) {
+  return { occurredAtMs: occurredAt.getTime(), what: `batch ${fromBatchCode}` };
 }
 
 function standingOf({ stage, stages, method, occurredAt }: BatchNow) {

@@ -4,7 +4,9 @@ import {
   type BatchFacts,
   eachProbe,
   evaluateProcess,
+  type LastMerge,
   type LoggerSeries,
+  type MergedBatch,
   type ProbeTerms,
   type ProcessRule,
   type RuleReading,
@@ -16,6 +18,7 @@ import { invalid } from '../http/problems/catalogue.js';
 import type { SqlWrite } from '../http/writes/work.js';
 import { BatchFlowsService } from '../batches/batch-flows.service.js';
 import { BatchesService, type BatchNow, type Stage } from '../batches/batches.service.js';
+import { type MergeRow, MergesService } from '../batches/merges.service.js';
 import { type ExactCarbon, MixService } from '../mixing/mix.service.js';
 import { type BatchSeries, LoggerSeriesService } from '../loggers/logger-series.service.js';
 import { ProcessRulesService } from '../sites/process-rules.service.js';
@@ -23,7 +26,7 @@ import { type PermitFacts, type SiteFacts, SiteFactsService } from '../sites/sit
 import { type AppliedRule, appliedRule, ruleCodeOf } from './applied-rule.js';
 import { CautionsService } from './cautions.service.js';
 import { ChecksRecords, type CheckFacts, type CheckRow } from './checks.records.js';
-import { ReadingOnService } from './reading-on.service.js';
+import { type Judging, otherThan, ReadingOnService } from './reading-on.service.js';
 import { TurnsRecords, type TurnRow } from './turns.records.js';
 import { WateringsRecords, type WateringRow } from './waterings.records.js';
 
@@ -41,8 +44,16 @@ export interface ProcessFacts {
   process: BatchFacts;
   series: BatchSeries;
   carbon: ExactCarbon;
+  /** Every batch that was merged in, by however many steps; those that came into a batch before the batch itself. */
+  merged: readonly Merged[];
   /** As of when it is judged: now, or when its record was closed by release or by being condemned. */
   asOfMs: number;
+}
+
+/** A batch that was merged in, as its record stood when it was closed by that. */
+interface Merged {
+  merge: MergeRow;
+  facts: ProcessFacts;
 }
 
 /** A verdict with the rule it was reached under. */
@@ -51,6 +62,8 @@ export interface RuledVerdict {
   verdict: Verdict;
   /** The same under the reading that was not chosen; null where the rule itself says how its time is read. */
   otherReading: Verdict | null;
+  /** What was merged in, and when it had met that rule. */
+  mergedFrom: readonly MergedBatch[];
 }
 
 export interface VerdictOptions {
@@ -68,6 +81,7 @@ export class ProcessService {
     private readonly clock: Clock,
     private readonly batches: BatchesService,
     private readonly flows: BatchFlowsService,
+    private readonly merges: MergesService,
     private readonly mixes: MixService,
     private readonly sites: SiteFactsService,
     private readonly rules: ProcessRulesService,
@@ -81,6 +95,13 @@ export class ProcessService {
 
   /** As of now, or of the moment given. One after the other: a transaction has one connection. */
   async facts(batchId: string, sql?: Sql, nowMs = this.clock.nowMs()): Promise<ProcessFacts> {
+    const merged: Merged[] = [];
+    for (const merge of await this.merges.tree(batchId, sql))
+      merged.push({ merge, facts: await this.recorded(merge.fromBatchId, nowMs, sql) });
+    return { ...(await this.recorded(batchId, nowMs, sql)), merged };
+  }
+
+  private async recorded(batchId: string, nowMs: number, sql?: Sql): Promise<ProcessFacts> {
     const batch = await this.batches.find(batchId, sql);
     const site = await this.sites.site(batch.siteId, sql);
     const foundingPermit = await this.sites.permitAt(site.id, batch.occurredAt.getTime(), sql);
@@ -98,7 +119,7 @@ export class ProcessService {
       carbonToNitrogen: carbon.value,
       cautions: await this.doubts.cautionsOf({ batchId, timeZone, checks, asOfMs }, sql),
     };
-    return { batch, site, foundingPermit, process, series, carbon, asOfMs };
+    return { batch, site, foundingPermit, process, series, carbon, merged: [], asOfMs };
   }
 
   /**
@@ -144,16 +165,21 @@ export class ProcessService {
     for (const rule of rules.filter(({ code }) => !told.has(code))) {
       await letOthersRun();
       const applied = appliedRule(rule, facts.foundingPermit);
-      const full = await this.inFull(facts, applied.rule, sql);
+      const mergedFrom = await this.mergedUnder(applied, facts, sql);
+      const full = await this.inFull(facts, { rule: applied.rule, mergedFrom }, sql);
       const verdict = evaluateProcess(applied.rule, full, facts.asOfMs, applied.reading);
-      verdicts.push(ruled(applied, facts, verdict, null));
+      verdicts.push(ruled(applied, facts, { verdict, otherReading: null, mergedFrom }));
     }
     return verdicts;
   }
 
   /** With all that loggers show under a rule, from the beginning. */
-  async inFull({ process, series }: ProcessFacts, rule: ProbeTerms, sql?: Sql): Promise<BatchFacts> {
-    return { ...process, series: await series.under(rule, sql) };
+  async inFull(
+    { process, series }: ProcessFacts,
+    { rule, mergedFrom }: { rule: ProbeTerms; mergedFrom: readonly MergedBatch[] },
+    sql?: Sql,
+  ): Promise<BatchFacts> {
+    return { ...process, mergedFrom, series: await series.under(rule, sql) };
   }
 
   /** What the hottest probes of loggers show from an instant on, and some days before it. */
@@ -191,21 +217,58 @@ export class ProcessService {
     reading?: RuleReading,
   ): Promise<RuledVerdict> {
     const applied = appliedRule(rule, facts.foundingPermit, reading);
-    const { batch, series, process, asOfMs } = facts;
+    const { batch, series, process, asOfMs, merged } = facts;
     const judging = { ...applied, batchId: batch.id, facts: process, series, asOfMs };
-    const { verdict, other } = await this.readingOn.verdict(judging, sql);
-    return ruled(applied, facts, verdict, other);
+    const mergedFrom = await this.mergedUnder(applied, facts, sql);
+    const { verdict, other } = await this.readingOn.verdict(withMerged(judging, mergedFrom), sql);
+    if (other === null || merged.length === 0)
+      return ruled(applied, facts, { verdict, otherReading: other, mergedFrom });
+    // Under the other reading what was merged in may have met the rule at another time, or not at all.
+    const otherwise = { ...applied, reading: otherThan(applied.reading) };
+    const mergedOtherwise = await this.mergedUnder(otherwise, facts, sql);
+    const read = withMerged({ ...judging, ...otherwise }, mergedOtherwise);
+    const { verdict: otherReading } = await this.readingOn.verdict(read, sql);
+    return ruled(applied, facts, { verdict, otherReading, mergedFrom });
+  }
+
+  /** When what was merged into a batch had met the very rule that the batch is held against, one after the other. */
+  private async mergedUnder(
+    { rule, reading }: Pick<AppliedRule, 'rule' | 'reading'>,
+    { batch, merged }: ProcessFacts,
+    sql?: Sql,
+  ): Promise<MergedBatch[]> {
+    const cameInto = new Map<string, MergedBatch[]>();
+    for (const { merge, facts } of merged) {
+      await letOthersRun();
+      const before = { rule, mergedFrom: cameInto.get(merge.fromBatchId) ?? [] };
+      const full = await this.inFull(facts, before, sql);
+      const { metAtMs } = evaluateProcess(rule, full, facts.asOfMs, reading);
+      const one = { code: merge.fromBatchCode, occurredAtMs: merge.occurredAt.getTime(), metAtMs };
+      cameInto.set(merge.batchId, [...(cameInto.get(merge.batchId) ?? []), one]);
+    }
+    return cameInto.get(batch.id) ?? [];
   }
 }
+
+/** The batch that went into this one last; null where none did. */
+export function lastMergeOf({ batch, merged }: ProcessFacts): LastMerge | null {
+  const own = merged.filter(({ merge }) => merge.batchId === batch.id);
+  const last = own.toSorted((a, b) => a.merge.occurredAt.getTime() - b.merge.occurredAt.getTime()).at(-1);
+  return last ? { code: last.merge.fromBatchCode, atMs: last.merge.occurredAt.getTime() } : null;
+}
+
+const withMerged = (judging: Judging, mergedFrom: readonly MergedBatch[]): Judging => ({
+  ...judging,
+  facts: { ...judging.facts, mergedFrom },
+});
 
 function ruled(
   applied: AppliedRule,
   { carbon }: ProcessFacts,
-  verdict: Verdict,
-  otherReading: Verdict | null,
+  { verdict, otherReading, mergedFrom }: Omit<RuledVerdict, 'rule'>,
 ): RuledVerdict {
   const notes = [...applied.notes, ...carbonNotes(applied, carbon), ...verdict.notes];
-  return { rule: applied.rule, verdict: { ...verdict, notes }, otherReading };
+  return { rule: applied.rule, verdict: { ...verdict, notes }, otherReading, mergedFrom };
 }
 
 /** Whether a cure began on a batch that had cooled is seen from what was before it. */

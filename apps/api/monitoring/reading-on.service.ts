@@ -95,9 +95,13 @@ export class ReadingOnService {
   }
 }
 
+/** Where a rule does not say how its time is read, the verdict is told under both readings. */
+export function otherThan(reading: RuleReading): RuleReading {
+  return reading === 'consecutive' ? 'cumulative' : 'consecutive';
+}
+
 function beginnings({ rule, reading, facts }: Judging): ProcessState[] {
-  const other: RuleReading = reading === 'consecutive' ? 'cumulative' : 'consecutive';
-  const readings = rule.continuity === 'unstated' ? [reading, other] : [reading];
+  const readings = rule.continuity === 'unstated' ? [reading, otherThan(reading)] : [reading];
   return readings.map((one) => beginProcess(rule, facts.timeZone, one));
 }
 

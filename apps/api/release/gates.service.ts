@@ -1,7 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { type CureVerdict, evaluateCure, type Gate, gatesOf, microbesOf } from '#libs/process';
 import type { SqlWrite } from '../http/writes/work.js';
-import { type ProcessFacts, ProcessService, type RuledVerdict } from '../monitoring/process.service.js';
+import {
+  lastMergeOf,
+  type ProcessFacts,
+  ProcessService,
+  type RuledVerdict,
+} from '../monitoring/process.service.js';
 import { type PermitFacts, SiteFactsService } from '../sites/site-facts.service.js';
 import type { GatesDto } from './gates.dto.js';
 import { type JudgedSample, judgedSample } from './judged-sample.js';
@@ -83,6 +88,7 @@ export class GatesService {
           occurredAtMs: occurredAt.getTime(),
         })),
         lastRawAtMs: facts.process.rawAdditions.at(-1)?.occurredAtMs ?? null,
+        lastMerge: lastMergeOf(facts),
         ...(await this.outputs.totals(batchId, sql)),
         hold: hold && { sinceMs: hold.occurredAt.getTime(), reason: hold.reason },
       },
@@ -107,7 +113,7 @@ export class GatesService {
       ...{ cureDays: permit.cureDays, startedAtMs },
       reheatDeciC: permit.cureReheatDeciC ?? ruled?.rule.thresholdDeciC ?? null,
       reheatRule: permit.cureReheatDeciC === null ? (ruled?.rule.code ?? null) : null,
-      ...{ checks: process.checks, turns: process.turns },
+      ...{ checks: process.checks, turns: process.turns, lastMerge: lastMergeOf(standing) },
       series: startedAtMs === null ? [] : await this.process.hottest(standing, startedAtMs, sql),
     };
     return evaluateCure(facts, asOfMs, site.timeZone);

@@ -17,12 +17,17 @@ export interface CompostTotals {
   measuredMl: number;
 }
 
+// What was merged in brought its materials with it.
 const TOTALS = `
+  WITH RECURSIVE part (batch_id) AS (
+    SELECT $1::uuid
+    UNION ALL
+    SELECT m.from_batch_id FROM part JOIN batch_merge m ON m.batch_id = part.batch_id)
   SELECT coalesce(sum(mass_g) FILTER (WHERE direction = 'in'), 0)::int8 AS "inputG",
     coalesce(sum(mass_g) FILTER (WHERE direction = 'out'), 0)::int8 AS "outputG",
     coalesce((SELECT json_agg(json_build_object('code', code, 'name', name) ORDER BY code) FROM material
       WHERE code <> 'water' AND code IN (SELECT label FROM batch_flow
-        WHERE batch_id = $1 AND direction = 'in' AND kind IN ('drop-off', 'amendment'))), '[]') AS materials
+        WHERE batch_id IN (SELECT batch_id FROM part) AND direction = 'in' AND kind IN ('drop-off', 'amendment'))), '[]') AS materials
   FROM batch_flow WHERE batch_id = $1`;
 
 const COMPOST = `

@@ -10,7 +10,7 @@ import {
   type ReadinessFinding,
   readinessOf,
 } from '#libs/process';
-import { ProcessService } from '../monitoring/process.service.js';
+import { lastMergeOf, ProcessService } from '../monitoring/process.service.js';
 import { GatesService, type Standing } from './gates.service.js';
 import { holdInWords } from './holds.service.js';
 import type { OutlookDto, ReadinessDto, ReadinessFindingDto } from './readiness.dto.js';
@@ -57,10 +57,16 @@ export class ReadinessService {
       ...{ timeZone: site.timeZone, curingSinceMs, turns: process.turns, samples: samples.map(sampleOf) },
       checks: [...checks, ...loggerVisits(series, asOfMs)],
       reheatDeciC: permit?.cureReheatDeciC ?? null,
-      lastRawAtMs: process.rawAdditions.at(-1)?.occurredAtMs ?? null,
+      lastRawAtMs: lastOf(process.rawAdditions.at(-1)?.occurredAtMs, lastMergeOf(facts)?.atMs),
     };
     return readinessOf(known, asOfMs);
   }
+}
+
+/** A merge makes another mix of it as raw material does. */
+function lastOf(...instants: (number | undefined)[]): number | null {
+  const known = instants.filter((ms) => ms !== undefined);
+  return known.length === 0 ? null : Math.max(...known);
 }
 
 function notesOf(stage: BatchStage, curingSinceMs: number | null): string[] {

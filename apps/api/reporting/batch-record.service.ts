@@ -124,10 +124,10 @@ export class BatchRecordService {
 
   private async monitored(sql: Sql, { facts, process, further }: Standing, names: Names) {
     const { id } = facts.batch;
-    const full = await this.process.inFull(facts, process?.rule ?? eachProbe, sql);
+    const full = await this.process.inFull(facts, process ?? { rule: eachProbe, mergedFrom: [] }, sql);
     const furtherVerdicts: BatchRecord['furtherVerdicts'] = [];
     for (const one of further) {
-      furtherVerdicts.push(furtherPart(one, await this.process.inFull(facts, one.rule, sql), facts.asOfMs));
+      furtherVerdicts.push(furtherPart(one, await this.process.inFull(facts, one, sql), facts.asOfMs));
     }
     return {
       checks: checksPart(await this.process.checks(id, sql), facts, process, names),

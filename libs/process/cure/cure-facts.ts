@@ -1,11 +1,18 @@
 import type { Check, LoggerSeries, Turn } from '../facts.js';
 import type { Span } from '../verdict.js';
 
+export interface LastMerge {
+  readonly code: string;
+  readonly atMs: number;
+}
+
 export interface CureFacts {
   /** What the permit (or the site) asks, in local days. */
   readonly cureDays: number;
   /** When the curing stage began, by the manager's word; null while it has not. */
   readonly startedAtMs: number | null;
+  /** The batch that was merged in last; null or absent where none was. What came in then has not cured here. */
+  readonly lastMerge?: LastMerge | null;
   readonly checks: readonly Check[];
   /** Turns and moves of the batch, those from before the cure as well. */
   readonly turns: readonly Turn[];
@@ -36,6 +43,7 @@ export type AfterTurn = (typeof afterTurnStates)[number];
 
 export const cureEvidenceKinds = [
   'cure-started',
+  'merged-in',
   'still-hot',
   'reheated',
   'turned',
@@ -52,7 +60,7 @@ export interface CureEvidence extends Span {
 
 export interface CureVerdict {
   readonly status: 'not-started' | 'in-progress' | 'done';
-  /** The start that counts: of the stage, or the last time after it that the batch was found hot. */
+  /** The start that counts: of the stage, of the last merge after it, or the last time that the batch was found hot. */
   readonly startedAtMs: number | null;
   /** Whole local days since then, at most those required. */
   readonly daysDone: number;

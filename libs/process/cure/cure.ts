@@ -1,20 +1,22 @@
 import { SiteCalendar, wholeMs } from '../calendar.js';
-import type { CureEvidence, CureFacts, CureVerdict } from './cure-facts.js';
+import type { CureEvidence, CureFacts, CureVerdict, LastMerge } from './cure-facts.js';
 import { turnFindingOf, watchOf } from './cure-findings.js';
 import { type HotRun, hotRunsOf, looksOf } from './cure-looks.js';
 import { sayCount, sayTemperature } from '../words.js';
 
 /**
  * Counts the local days of a cure, as of `nowMs`. A day ends at the wall-clock time at which the count began: with the
- * curing stage or, where the batch was found at or above the reheat level after that, when it was last found so. A batch
- * that heats again was not stable yet, so a reheat starts the count anew, even when the days were already done.
+ * curing stage or, where another batch was merged in or the batch was found at or above the reheat level after that, when
+ * that was last so. A batch that heats again was not stable yet, so a reheat starts the count anew, even when the days were already done.
  * Pure and total, as {@link evaluateProcess} is.
  */
 export function evaluateCure(facts: CureFacts, nowMs: number, timeZone: string): CureVerdict {
   const daysRequired = Math.max(0, Math.ceil(facts.cureDays));
   const now = wholeMs(nowMs);
-  const began = facts.startedAtMs === null ? Infinity : wholeMs(facts.startedAtMs);
-  if (began > now) return notStarted(daysRequired);
+  const entered = facts.startedAtMs === null ? Infinity : wholeMs(facts.startedAtMs);
+  if (entered > now) return notStarted(daysRequired);
+  const merge = mergeAfter(entered, now, facts.lastMerge);
+  const began = merge?.atMs ?? entered;
   const calendar = new SiteCalendar(timeZone);
   const looks = looksOf(facts);
   const runs = hotRunsOf(looks, facts.reheatDeciC, began, now);
@@ -24,7 +26,16 @@ export function evaluateCure(facts: CureFacts, nowMs: number, timeZone: string):
   const turned = turnFindingOf(facts, looks, now, calendar);
   const watched = watchOf(looks, facts, startedAtMs, now, calendar);
   const evidence = [
-    event('cure-started', began, `Curing began on ${calendar.say(began)}, by the manager's word.`),
+    event('cure-started', entered, `Curing began on ${calendar.say(entered)}, by the manager's word.`),
+    ...(merge
+      ? [
+          event(
+            'merged-in',
+            began,
+            `${calendar.say(began)}: batch ${merge.code} was merged in, and the cure starts anew.`,
+          ),
+        ]
+      : []),
     ...runs.map((run) => hot(run, sayTemperature(facts.reheatDeciC ?? 0), calendar)),
     ...turned.evidence,
     ...watched.evidence,
@@ -48,6 +59,12 @@ export function evaluateCure(facts: CureFacts, nowMs: number, timeZone: string):
     evidence: evidence.toSorted((a, b) => a.fromMs - b.fromMs),
     notes: [...levelOf(facts), ...turned.notes, ...watched.notes],
   };
+}
+
+function mergeAfter(enteredMs: number, nowMs: number, merge: LastMerge | null | undefined): LastMerge | null {
+  if (!merge) return null;
+  const atMs = wholeMs(merge.atMs);
+  return atMs > enteredMs && atMs <= nowMs ? { ...merge, atMs } : null;
 }
 
 /** Whose temperature it is, where it is not the permit's own. */

@@ -1,4 +1,4 @@
-import type { CureVerdict } from '../cure/cure-facts.js';
+import type { CureVerdict, LastMerge } from '../cure/cure-facts.js';
 import type { RuleMicrobes, SampleResult } from '../maturity/index.js';
 import type { Verdict } from '../verdict.js';
 
@@ -64,6 +64,8 @@ export interface GateFacts {
   readonly samples: readonly GateSample[];
   /** When raw material last went in; null when none did. */
   readonly lastRawAtMs: number | null;
+  /** The batch that was merged in last, whatever it had met; null or absent where none was. */
+  readonly lastMerge?: LastMerge | null;
   /** Everything that went in. */
   readonly materials: readonly { readonly code: string; readonly name: string }[];
   readonly inputG: number;

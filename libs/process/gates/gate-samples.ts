@@ -20,9 +20,9 @@ export function samplesPassed(facts: GateFacts, calendar: SiteCalendar): Gate[] 
   }));
 }
 
-/** The last sample that was judged decides; one from before the last raw material was of another mix. */
+/** The last sample that was judged decides; one from before the last raw material or merge was of another mix. */
 function samplePassed(kind: string, facts: GateFacts, calendar: SiteCalendar): Finding {
-  const { lastRawAtMs } = facts;
+  const { lastRawAtMs, lastMerge = null } = facts;
   const judged = facts.samples.filter((sample) => sample.kind === kind && sample.outcome !== 'information');
   const lastAtMs = Math.max(...judged.map(({ occurredAtMs }) => occurredAtMs));
   const last = judged.filter(({ occurredAtMs }) => occurredAtMs === lastAtMs);
@@ -37,8 +37,13 @@ function samplePassed(kind: string, facts: GateFacts, calendar: SiteCalendar): F
   if (lastRawAtMs !== null && lastAtMs < lastRawAtMs) {
     return told('unmet', `${of} passed, but raw material went in after it, on ${calendar.say(lastRawAtMs)}.`);
   }
+  if (lastMerge !== null && lastAtMs < lastMerge.atMs) {
+    const since = `batch ${lastMerge.code} was merged in after it, on ${calendar.say(lastMerge.atMs)}`;
+    return told('unmet', `${of} passed, but ${since}.`);
+  }
   if (kind !== pathogens || facts.microbes.length === 0) return told('met', `${of} passed.`);
-  const ofThisMix = judged.filter(({ occurredAtMs }) => occurredAtMs >= (lastRawAtMs ?? -Infinity));
+  const mixedAtMs = Math.max(lastRawAtMs ?? -Infinity, lastMerge?.atMs ?? -Infinity);
+  const ofThisMix = judged.filter(({ occurredAtMs }) => occurredAtMs >= mixedAtMs);
   return pathogensMeet(ofThisMix, of, facts);
 }
 

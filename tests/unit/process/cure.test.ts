@@ -26,6 +26,17 @@ describe('a cure', () => {
     ]);
   });
 
+  it('starts anew when another batch is merged in, which has not cured here', () => {
+    const verdict = cure({ lastMerge: { code: 'QS-14', atMs: at(240) } }, 721);
+    expect(verdict).toMatchObject({ status: 'in-progress', startedAtMs: at(240), daysDone: 20 });
+    expect(verdict.evidence.map(({ text }) => text)).toContain(
+      '16 May 2024 08:00: batch QS-14 was merged in, and the cure starts anew.',
+    );
+    const before = cure({ lastMerge: { code: 'QS-14', atMs: at(-1) } }, 720);
+    expect(before).toMatchObject({ status: 'done', startedAtMs: at(0) });
+    expect(cure({ lastMerge: { code: 'QS-14', atMs: at(730) } }, 720).status).toBe('done');
+  });
+
   it('ends at the same time of day, whatever clocks do in between', () => {
     const facts: CureFacts = {
       cureDays: 2,

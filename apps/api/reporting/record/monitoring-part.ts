@@ -24,7 +24,7 @@ export function checksPart(
   const judged = new Map(
     judgeChecks(ruled?.rule ?? eachProbe, process.checks).map((check) => [check.checkId, check]),
   );
-  const lastRawAtMs = process.rawAdditions.at(-1)?.occurredAtMs ?? -Infinity;
+  const lastRawAtMs = lastRawOf(process, ruled);
   return rows.map((row) => {
     const { governingDeciC = null, lack = null } = judged.get(row.id) ?? {};
     const early = ruled && row.occurredAt.getTime() < lastRawAtMs ? BEFORE_RAW : null;
@@ -36,6 +36,14 @@ export function checksPart(
       remark,
     };
   });
+}
+
+/** What was merged in without having met the rule counts as raw material. */
+function lastRawOf({ rawAdditions }: ProcessFacts['process'], ruled: RuledVerdict | null): number {
+  const unmet = (ruled?.mergedFrom ?? []).filter(
+    ({ occurredAtMs, metAtMs }) => metAtMs === null || metAtMs > occurredAtMs,
+  );
+  return Math.max(-Infinity, ...[...rawAdditions, ...unmet].map(({ occurredAtMs }) => occurredAtMs));
 }
 
 function checkLine(row: CheckRow, names: Names): Omit<RecordedCheck, 'governingC' | 'counted' | 'remark'> {
