@@ -17,6 +17,16 @@ const justBelow: Record<SiteRole, Rank> = {
   coordinator: 'manager',
 };
 
+/** All that a municipal reader may read. */
+const READ = [
+  'GET /diversion-reports',
+  'GET /diversion-reports/:id',
+  'GET /diversion-reports/:id.csv',
+  'GET /diversion-reports/:id.json',
+  'GET /diversion-reports/:id.pdf',
+  'GET /diversion-reports/:id/rows.csv',
+];
+
 const nameOf = ({ method, path }: Route) => `${method} ${path}`;
 
 describe('every route, with every kind of caller', () => {
@@ -100,11 +110,12 @@ describe('every route, with every kind of caller', () => {
 
   it('lets in without a session only what is meant to be public', () => {
     const open = routes.filter(({ rule }) => rule?.kind === 'public').map(nameOf);
-    // The schema says how a record is made up, for whoever checks one; it tells of nobody and of no place.
+    // The schemas say how a record and a report are made up, for whoever checks one; they tell of nobody and of no place.
     expect(open.sort()).toEqual([
       'GET /health/live',
       'GET /health/ready',
       'GET /schemas/batch-record.json',
+      'GET /schemas/diversion-report.json',
       'POST /sessions',
     ]);
   });
@@ -179,6 +190,13 @@ describe('every route, with every kind of caller', () => {
       expect(answer.status, `${route.method} ${route.path}`).toBe(403);
       expect(answer.body.type).toBe('urn:heapwright:problem:not-allowed');
     }
+    // What is issued to jurisdictions: tests/api/diversion-reports-reader.test.ts.
+    expect(
+      routes
+        .filter(({ rule }) => rule?.kind === 'reader')
+        .map(nameOf)
+        .sort(),
+    ).toEqual(READ);
     // What is left is about the reader, or about a seal that somebody has in hand.
     expect(
       routes

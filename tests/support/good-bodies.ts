@@ -8,6 +8,7 @@ import { mixingCalls } from './good-mixing.js';
 import { mergeCalls } from './good-merges.js';
 import { pileCalls } from './good-piles.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
+import { reportCalls } from './good-reports.js';
 import { lotBody } from './intake.js';
 import { localRule } from './local-rule.js';
 import { PASSWORD } from './programme.js';
@@ -38,6 +39,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...curingCalls(world),
     ...releaseCalls(world),
     ...accountCalls(world),
+    ...reportCalls(world),
     ...recordsCalls(world),
     ...peopleCalls(world),
     ...sessionCalls(world),
@@ -45,7 +47,12 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
 }
 
 const healthCalls = (): GoodCall[] =>
-  ['GET /health/live', 'GET /health/ready', 'GET /schemas/batch-record.json'].map((route) => ({
+  [
+    'GET /health/live',
+    'GET /health/ready',
+    'GET /schemas/batch-record.json',
+    'GET /schemas/diversion-report.json',
+  ].map((route) => ({
     ...{ route, params: {} },
   }));
 

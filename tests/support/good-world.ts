@@ -3,6 +3,7 @@ import { lotBody } from './intake.js';
 import { makeDevice } from './loggers.js';
 import { localRule } from './local-rule.js';
 import { made, makePersona, makeProgramme, PASSWORD } from './programme.js';
+import { issueBody } from './reports.js';
 import { makeCuring, maturity, permitTerms } from './released.js';
 import { lotAtHub1, makeYard } from './yard-work.js';
 
@@ -49,6 +50,7 @@ export async function makeGoodWorld(api: TestApi) {
   return {
     ...stock,
     measurement: await made<Thing>(api, '/material-measurements', sample),
+    report: await made<Thing>(api, '/diversion-reports', issueBody(programme), tokens.coordinator),
     complaint: await made<Thing>(api, '/complaints', {
       ...{ siteId: yard.yard.id, occurredAt: '2026-03-05T16:30:00Z', kind: 'animals', about: 'Rats' },
     }),

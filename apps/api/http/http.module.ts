@@ -9,6 +9,7 @@ import { ReadingPipe } from './dto/validation.js';
 import { HealthController } from './health.controller.js';
 import { ProblemFilter } from './problems/filter.js';
 import { SETTINGS, type Settings } from './settings.js';
+import { TableStreams } from './table-streams.js';
 import { SettingWork } from './writes/setting-work.js';
 import { Work } from './writes/work.js';
 
@@ -30,13 +31,14 @@ export class HttpModule implements OnApplicationShutdown {
         Clock,
         Work,
         SettingWork,
+        TableStreams,
         ScopeRecords,
         { provide: APP_GUARD, useClass: AccessGuard },
         { provide: APP_GUARD, useClass: UnaskedGuard },
         { provide: APP_FILTER, useClass: ProblemFilter },
         { provide: APP_PIPE, useClass: ReadingPipe },
       ],
-      exports: [SETTINGS, Database, Clock, Work, SettingWork],
+      exports: [SETTINGS, Database, Clock, Work, SettingWork, TableStreams],
     };
   }
 

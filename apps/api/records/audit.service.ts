@@ -4,6 +4,7 @@ import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js'
 import { instantMs } from '../http/dto/time.js';
 import { invalid } from '../http/problems/catalogue.js';
 import { Work } from '../http/writes/work.js';
+import { ReportsService } from '../reporting/reports/reports.service.js';
 import { SealsService } from '../reporting/seals.service.js';
 import { chainFaults } from './audit-chain.js';
 import type { AuditEventDto, AuditQuery, AuditSealDto, AuditVerificationDto } from './audit.dto.js';
@@ -18,6 +19,7 @@ export class AuditService {
     private readonly work: Work,
     private readonly records: AuditRecords,
     private readonly seals: SealsService,
+    private readonly reports: ReportsService,
   ) {}
 
   async list(query: AuditQuery): Promise<Page<AuditEventDto>> {
@@ -59,7 +61,10 @@ export class AuditService {
   /** Recomputes every seal, of the trail and of documents, from what is stored now. */
   async verify(): Promise<AuditVerificationDto> {
     const { links, unsealed } = await this.records.chain();
-    const documents = await this.seals.faults(await this.records.notedSeals());
+    const documents = [
+      ...(await this.seals.faults(await this.records.notedSeals())),
+      ...(await this.reports.faults()),
+    ];
     const faults = [...chainFaults(links), ...documents.map((text) => ({ seal: null, text }))];
     return {
       ok: faults.length === 0,

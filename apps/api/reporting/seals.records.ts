@@ -3,7 +3,7 @@ import { Database, type Sql } from '#libs/database';
 import type { SqlWrite } from '../http/writes/work.js';
 
 /** What is sealed, and under which name. */
-export const sealedKinds = ['batch-record'] as const;
+export const sealedKinds = ['batch-record', 'diversion-report'] as const;
 export type SealedKind = (typeof sealedKinds)[number];
 
 export interface SealedRow {
@@ -21,9 +21,9 @@ const COLUMNS = 'seal, kind, version, document, sealed_at AS "sealedAt"';
 export class SealsRecords {
   constructor(private readonly database: Database) {}
 
-  async find(seal: string): Promise<SealedRow | null> {
+  async find(seal: string, sql: Sql = this.database.sql): Promise<SealedRow | null> {
     const text = `SELECT ${COLUMNS} FROM sealed_document WHERE seal = $1`;
-    const [row] = await this.database.sql.query<SealedRow>(text, [seal], 'sealed-find');
+    const [row] = await sql.query<SealedRow>(text, [seal], 'sealed-find');
     return row ?? null;
   }
 

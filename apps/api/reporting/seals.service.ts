@@ -39,6 +39,13 @@ export class SealsService {
     return this.records.latest(kind, subjectId);
   }
 
+  /** The canonical JSON that was sealed under a seal, verbatim. Refuses (404) where there is none. */
+  async document(seal: string, sql?: SqlWrite['sql']): Promise<string> {
+    const row = await this.records.find(seal, sql);
+    if (!row) throw notFound('sealed document');
+    return row.document;
+  }
+
   /** Whether a seal is known here and its document unchanged. The document itself is not given away. */
   async check(seal: string): Promise<SealDto> {
     const row = await this.records.find(seal);

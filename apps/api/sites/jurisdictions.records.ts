@@ -17,19 +17,21 @@ export class JurisdictionsRecords {
   constructor(private readonly database: Database) {}
 
   async find(id: string): Promise<JurisdictionRow | null> {
-    return this.database.prisma.jurisdiction.findUnique({ where: { id } });
+    const row = await this.database.prisma.jurisdiction.findUnique({ where: { id } });
+    return row && known(row);
   }
 
   async page(limit: number, afterName: string | null): Promise<JurisdictionRow[]> {
-    return this.database.prisma.jurisdiction.findMany({
+    const rows = await this.database.prisma.jurisdiction.findMany({
       ...(afterName === null ? {} : { where: { name: { gt: afterName } } }),
       orderBy: { name: 'asc' },
       take: limit + 1,
     });
+    return rows.map(known);
   }
 
   async insert({ prisma }: Write, row: Omit<JurisdictionRow, 'version'>): Promise<JurisdictionRow> {
-    return prisma.jurisdiction.create({ data: row });
+    return known(await prisma.jurisdiction.create({ data: row }));
   }
 
   async change(
@@ -43,6 +45,12 @@ export class JurisdictionsRecords {
       data: { ...change, version: { increment: 1 } },
     });
     if (!row) throw new Problem('changed-meanwhile');
-    return row;
+    return known(row);
   }
 }
+
+/** The database lets in no other convention. */
+const known = (row: Omit<JurisdictionRow, 'residueTo'> & { residueTo: string }): JurisdictionRow => ({
+  ...row,
+  residueTo: row.residueTo as ResidueConvention,
+});

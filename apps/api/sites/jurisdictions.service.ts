@@ -34,6 +34,11 @@ export class JurisdictionsService {
     return row;
   }
 
+  /** Null where there is none. */
+  known(id: string): Promise<JurisdictionDto | null> {
+    return this.jurisdictions.find(id);
+  }
+
   async create(actor: Actor, dto: NewJurisdictionDto): Promise<JurisdictionDto> {
     const { name, reportingYearStart, residueTo = 'traced' } = dto;
     const id = idOr(dto.id);

@@ -15,7 +15,7 @@ interface Once {
 class SentMeanwhile extends Error {}
 
 /** Writes once what may be sent many times, even at the same moment. True when it had been sent before. */
-export async function writeOnce(work: Work, actor: Actor, once: Once): Promise<boolean> {
+export async function writeOnce(work: Pick<Work, 'writeSql'>, actor: Actor, once: Once): Promise<boolean> {
   if (await once.sentBefore()) return true;
   const insert = await once.prepare();
   try {
