@@ -18,3 +18,4 @@ export * from './diversion-report/pdf.js';
 export * from './diversion-report/report.js';
 export * from './diversion-report/schema.js';
 export * from './recall/index.js';
+export * from './label/index.js';

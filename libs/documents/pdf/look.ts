@@ -1,5 +1,15 @@
 import { createRequire } from 'node:module';
 
+/** Points. */
+export interface PageSize {
+  width: number;
+  height: number;
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
 /** Points. A4's width and US Letter's height, so that either paper takes the page unscaled. */
 export const PAGE = { width: 595.28, height: 792, left: 54, right: 54, top: 62, bottom: 64 } as const;
 export const CONTENT_WIDTH = PAGE.width - PAGE.left - PAGE.right;

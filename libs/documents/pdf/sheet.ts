@@ -1,5 +1,5 @@
 import PDFDocument from 'pdfkit';
-import { FONT_FILES, INK, PAGE, type Style } from './look.js';
+import { FONT_FILES, INK, PAGE, type PageSize, type Style } from './look.js';
 import { breakLines, printable } from './letters.js';
 
 export type Element = PDFKit.PDFStructureElement;
@@ -13,6 +13,8 @@ export interface SheetOptions {
   createdAt: Date;
   /** Told apart from other documents of the same title and time by this; usually the seal. */
   keywords: string | null;
+  /** Other than the page of a record, as a label is. */
+  page?: PageSize;
 }
 
 interface LoadedFont {
@@ -26,7 +28,7 @@ interface LoadedFont {
 export class Sheet {
   readonly doc: PDFKit.PDFDocument;
   /** Where the next thing goes, from the top of the page. */
-  y: number = PAGE.top;
+  y: number;
   /** True once a character had to be replaced because the typeface has no letter for it. */
   replaced = false;
   private parent: Element;
@@ -34,12 +36,16 @@ export class Sheet {
   private readonly bytes: Promise<Uint8Array>;
   private readonly font: LoadedFont;
   private readonly createdAt: Date;
+  private readonly page: PageSize;
 
   constructor(options: SheetOptions) {
     this.createdAt = options.createdAt;
+    this.page = options.page ?? PAGE;
+    const { width, height, top, left, right } = this.page;
+    this.y = top;
     this.doc = new PDFDocument({
-      size: [PAGE.width, PAGE.height],
-      margins: { top: PAGE.top, bottom: 0, left: PAGE.left, right: PAGE.right },
+      size: [width, height],
+      margins: { top, bottom: 0, left, right },
       pdfVersion: '1.7',
       subset: 'PDF/A-3a',
       tagged: true,
@@ -80,7 +86,7 @@ export class Sheet {
   }
 
   get bottom(): number {
-    return PAGE.height - PAGE.bottom;
+    return this.page.height - this.page.bottom;
   }
 
   /** Has `draw` put something of `height` right above whatever comes next, and on the same page as it. */
@@ -93,7 +99,7 @@ export class Sheet {
    * that wait for it. Every block asks before it adds its element.
    */
   need(height: number): void {
-    if (!this.fits(height) && this.y > PAGE.top) this.newPage();
+    if (!this.fits(height) && this.y > this.page.top) this.newPage();
     const leads = this.leads.splice(0);
     const { parent } = this;
     for (const lead of leads) {
@@ -111,7 +117,7 @@ export class Sheet {
 
   newPage(): void {
     this.doc.addPage();
-    this.y = PAGE.top;
+    this.y = this.page.top;
   }
 
   /** An element that holds whatever `body` adds. */
