@@ -9,7 +9,7 @@ const folders = ['../../../web', '../../../dist/web'].map((path) =>
 );
 
 /** Addresses that the pages route themselves: each is answered with the one HTML file. */
-const ownRoutes = ['/', '/sites/*', '/batches/*'];
+const ownRoutes = ['/', '/sites/*', '/batches/*', '/record/*'];
 
 /** Serves the pages beside the API. Without a build of them (a test from source) there are none. */
 export async function servePages(app: NestFastifyApplication): Promise<void> {
