@@ -354,6 +354,7 @@ describe('amendments', () => {
       dropOffKg: 7,
       amendmentKg: 2,
       oversInKg: 3,
+      mergedInKg: 0,
       inputKg: 12,
       estimatedKg: 0,
       outputKg: 0,

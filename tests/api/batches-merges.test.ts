@@ -150,6 +150,27 @@ describe('merging', () => {
   });
 });
 
+describe('the lineage', () => {
+  it('goes through overs and merges, step by step, both ways', async () => {
+    const first = await pile(9, 'active', 'curing');
+    await putScreening(api, yard.manager.id, first.id, { oversG: 2_000 });
+    const [second, third] = [await pile(5), await pile(4)];
+    const overs = { from: 'overs', batchId: first.id, mass: kg(2) };
+    await made(api, `/batches/${second.id}/amendments`, overs, yard.manager.token);
+    await merge(third, second);
+    const brief = (links: { kind: string; steps: number; massKg: number }[]) =>
+      links.map(({ kind, steps, massKg }) => [kind, steps, massKg]);
+    expect(brief((await read(third, '/lineage')).from)).toEqual([
+      ['merge', 1, 7],
+      ['overs', 2, 2],
+    ]);
+    expect(brief((await read(first, '/lineage')).to)).toEqual([
+      ['overs', 1, 2],
+      ['merge', 2, 7],
+    ]);
+  });
+});
+
 describe('a merge is refused', () => {
   const refused = async (answer: Promise<{ status: number; body: unknown }>) => {
     const { status, body } = await answer;

@@ -13,7 +13,9 @@ export class AccountsController {
 
   @Get('lineage')
   @Allow('operator', at.thing('batch'))
-  @ApiOperation({ summary: 'Which batches gave overs to this one, and which had overs of it' })
+  @ApiOperation({
+    summary: 'Which batches gave overs to this one or were merged into it, and which had its own',
+  })
   @ApiOkResponse({ type: LineageDto })
   lineage(@IdParam() id: string): Promise<LineageDto> {
     return this.lineages.lineage(id);

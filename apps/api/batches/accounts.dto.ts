@@ -1,4 +1,5 @@
-import { Instant, ListOf, Nested, Num, Text, Uuid, Whole } from '../http/dto/fields.js';
+import { Instant, ListOf, Nested, Num, OneOf, Text, Uuid, Whole } from '../http/dto/fields.js';
+import { linkKinds } from './lineage.records.js';
 
 const MOST = 1e12;
 
@@ -7,8 +8,10 @@ export class BatchRefDto {
   @Text(40) code!: string;
 }
 
-export class OversLinkDto {
-  @Whole(1, 20, { description: 'Steps away from the batch asked about' }) steps!: number;
+export class BatchLinkDto {
+  @OneOf(linkKinds, { description: 'All that lay there, by a merge; or overs' })
+  kind!: (typeof linkKinds)[number];
+  @Whole(1, 50, { description: 'Steps away from the batch asked about' }) steps!: number;
   @Nested(() => BatchRefDto) giver!: BatchRefDto;
   @Nested(() => BatchRefDto) taker!: BatchRefDto;
   @Num(0, MOST) massKg!: number;
@@ -17,6 +20,6 @@ export class OversLinkDto {
 }
 
 export class LineageDto {
-  @ListOf(() => OversLinkDto, 10_000, { description: 'Overs that led into the batch' }) from!: OversLinkDto[];
-  @ListOf(() => OversLinkDto, 10_000, { description: 'Overs that lead out of it' }) to!: OversLinkDto[];
+  @ListOf(() => BatchLinkDto, 10_000, { description: 'What led into the batch' }) from!: BatchLinkDto[];
+  @ListOf(() => BatchLinkDto, 10_000, { description: 'What leads out of it' }) to!: BatchLinkDto[];
 }
