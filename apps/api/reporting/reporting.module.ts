@@ -12,6 +12,9 @@ import { FacilitiesService } from './facilities.service.js';
 import { GreenhouseController } from './greenhouse.controller.js';
 import { BatchRecordController } from './batch-record.controller.js';
 import { BatchRecordService } from './batch-record.service.js';
+import { OnHandController } from './on-hand.controller.js';
+import { OnHandRecords } from './on-hand.records.js';
+import { SiteOnHandService } from './on-hand.service.js';
 import { RecordRecords } from './record/record.records.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { AskedReports } from './reports/asked.service.js';
@@ -35,6 +38,7 @@ import { SealsService } from './seals.service.js';
     BatchRecordController,
     FacilitiesController,
     GreenhouseController,
+    OnHandController,
     ReportFilesController,
     ReportsController,
   ],
@@ -45,6 +49,8 @@ import { SealsService } from './seals.service.js';
     DiversionService,
     FacilitiesRecords,
     FacilitiesService,
+    OnHandRecords,
+    SiteOnHandService,
     RecordRecords,
     BatchRecordService,
     AskedReports,
