@@ -11,6 +11,7 @@ export {
 export * from './diversion/index.js';
 export * from './greenhouse/index.js';
 export * from './haul/index.js';
+export * from './headroom/index.js';
 export * from './rates/index.js';
 export * from './reporting-year.js';
 export * from './trace/index.js';

@@ -113,7 +113,8 @@ describe('what the other areas ask of sites', () => {
       },
       ...{ processRule: 'us-503-pfrp-windrow', processReading: 'consecutive', minimumProbes: 3 },
       ...{ longestGapHours: 30, cureDays: 14, cureReheatDeciC: 450, requiredSamples: ['maturity'] },
-      ...{ storedVolumeMaxMl: 3_058_219_432, yearlyMassMaxG: 5_000_000_000, materials: [], mixTargets: [] },
+      ...{ storedVolumeMaxMl: 3_058_219_432, yearlyMassMaxG: 5_000_000_000 },
+      ...{ massYearStart: '01-01', weeklyMassMaxG: null, materials: [], mixTargets: [] },
     });
   });
 

@@ -34,6 +34,7 @@ describe('permits', () => {
         ...{ processRule: 'us-503-pfrp-windrow', processReading: 'cumulative' },
         ...{ minimumProbes: 5, longestGapHours: 24, cureDays: 21, cureReheat: { value: 104, unit: 'F' } },
         ...{ storedVolumeMax: { value: 500, unit: 'yd3' }, yearlyMassMax: { value: 2, unit: 'short-ton' } },
+        ...{ weeklyMassMax: { value: 1000, unit: 'lb' }, massYearStart: '07-01' },
         ...{ materials: ['leaves', 'food-scraps', 'leaves'], requiredSamples: ['pathogens', 'maturity'] },
       }),
     );
@@ -45,11 +46,13 @@ describe('permits', () => {
       ...{ minimumProbes: 5, longestGapHours: 24, cureDays: 21, cureReheatC: 40 },
       // 500 yd³ of 764.554857984 L and 2 short tons of 907.18474 kg, NIST Handbook 44, Appendix C.
       ...{ storedVolumeMaxL: 382_277.429, yearlyMassMaxKg: 1814.369 },
+      ...{ weeklyMassMaxKg: 453.592, massYearStart: '07-01' },
       ...{ materials: ['food-scraps', 'leaves'], requiredSamples: ['pathogens', 'maturity'] },
       entered: {
         cureReheat: { value: 104, unit: 'F' },
         storedVolumeMax: { value: 500, unit: 'yd3' },
         yearlyMassMax: { value: 2, unit: 'short-ton' },
+        weeklyMassMax: { value: 1000, unit: 'lb' },
       },
     });
     const read = await api.call('GET', `/permits/${answer.body.id as string}`, { as: api.coordinator });
@@ -110,6 +113,7 @@ describe('permits', () => {
     });
     expect(changed.body).toMatchObject({
       ...{ version: 2, cureDays: 30, processReading: null, processRule: 'us-503-pfrp-windrow' },
+      ...{ weeklyMassMaxKg: null, massYearStart: '01-01' },
       ...{ yearlyMassMaxKg: null, storedVolumeMaxL: 12_000, materials: ['food-scraps', 'wood-chips'] },
       entered: { storedVolumeMax: { value: 12, unit: 'm3' } },
     });
@@ -134,6 +138,8 @@ describe('permits', () => {
     [{ minimumProbes: 0 }, '/minimumProbes'],
     [{ storedVolumeMax: { value: 0, unit: 'L' } }, '/storedVolumeMax'],
     [{ yearlyMassMax: { value: 0.0001, unit: 'g' } }, '/yearlyMassMax'],
+    [{ weeklyMassMax: { value: 0, unit: 'kg' } }, '/weeklyMassMax'],
+    [{ massYearStart: '02-29' }, '/massYearStart'],
     [{ cureReheat: { value: 40, unit: 'K' } }, '/cureReheat/unit'],
     [{ mixTargets: [target({ min: 30, max: 25 })] }, '/mixTargets/0/max'],
     [{ mixTargets: [target({ min: 20 }), target({ max: 40 })] }, '/mixTargets/1/figure'],

@@ -2,11 +2,13 @@ import { v7 } from 'uuid';
 import { FIRST } from './api.js';
 import { accountCalls } from './good-accounts.js';
 import { type GoodCall, of } from './good-calls.js';
+import { haulCalls } from './good-hauls.js';
 import { loggerImportCalls } from './good-logger-files.js';
 import { materialCalls } from './good-materials.js';
 import { mixingCalls } from './good-mixing.js';
 import { mergeCalls } from './good-merges.js';
 import { pileCalls } from './good-piles.js';
+import { traceCalls } from './good-traces.js';
 import { type GoodWorld, kg, litres } from './good-world.js';
 import { reportCalls } from './good-reports.js';
 import { lotBody } from './intake.js';
@@ -30,6 +32,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...ruleCalls(world),
     ...equipmentCalls(world),
     ...intakeCalls(world),
+    ...haulCalls(world),
     ...buildingCalls(world),
     ...pileCalls(world),
     ...mixingCalls(world),
@@ -37,6 +40,7 @@ export function goodCalls(world: GoodWorld): GoodCall[] {
     ...monitoringCalls(world),
     ...mergeCalls(world),
     ...curingCalls(world),
+    ...traceCalls(world),
     ...releaseCalls(world),
     ...accountCalls(world),
     ...reportCalls(world),
@@ -64,6 +68,7 @@ function placeCalls({ programme, tokens }: GoodWorld): GoodCall[] {
   const site = {
     ...{ name: 'Bramble Weir', takesDropOffs: true, runsBatches: true, timeZone: 'America/Denver' },
     ...{ jurisdictionId: jurisdictions.larkHollow.id, openedOn: '2025-03-01' },
+    publicRecords: true,
   };
   return [
     volunteer.get('/jurisdictions'),
@@ -91,6 +96,7 @@ function ruleCalls({ programme, tokens, ownRule }: GoodWorld): GoodCall[] {
     ...{ minimumProbes: 2, longestGapHours: 24, validTo: '2030-12-31', furtherRules: ['us-503-psrp'] },
     mixTargets: [{ figure: 'carbonToNitrogen', min: 25, max: 35 }],
     ...{ storedVolumeMax: litres(90_000), yearlyMassMax: kg(400_000) },
+    ...{ weeklyMassMax: kg(9_000), massYearStart: '07-01' },
   };
   return [
     volunteer.get('/process-rules'),
@@ -148,6 +154,7 @@ function intakeCalls({ programme, tokens, shift, lots, refusal }: GoodWorld): Go
   const { siteId: _, ...stated } = lot();
   const refused = { siteId: hub1.id, shiftId: shift.id, material: 'leaves', contaminant: 'glass', ...why };
   const volume = { weight: { gross: kg(30), containerId: containers.bucket.id } };
+  const counted = { containerId: containers.bucket.id, count: 2.5 };
   return [
     visitor.post('/shifts', {}, { ...entry(), siteId: hub2.id, ...note }),
     volunteer.get('/shifts'),
@@ -155,6 +162,7 @@ function intakeCalls({ programme, tokens, shift, lots, refusal }: GoodWorld): Go
     volunteer.post('/drop-offs', {}, { ...lot(), ...volume, shiftId: shift.id }),
     volunteer.post('/drop-offs', {}, { ...lot(), weight: { gross: kg(30), tare: kg(2) } }),
     volunteer.post('/drop-offs', {}, { ...lot(), weight: undefined, volume: litres(40) }),
+    volunteer.post('/drop-offs', {}, { ...lot(), weight: undefined, containers: counted }),
     volunteer.post('/drop-offs/bulk', {}, { items: [{ ...lot(), shiftId: shift.id }, lot()] }),
     volunteer.get('/drop-offs'),
     volunteer.get('/drop-offs/:id', { id: lots.toCorrect.id }),
@@ -312,6 +320,9 @@ function releaseCalls({ programme, tokens, released, distribution, seal }: GoodW
       { id },
       { ...entry(), ...taken, occurredAt: new Date().toISOString() },
     ),
+    manager.get('/batches/:id/distributions/:distributionId/label.pdf', {
+      ...{ id, distributionId: distribution.id },
+    }),
     manager.post(
       '/batches/:id/distributions/:distributionId/void',
       { id, distributionId: distribution.id },

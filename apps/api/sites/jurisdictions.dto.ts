@@ -1,15 +1,9 @@
 import { type ResidueConvention, residueConventions } from '#libs/accounting';
-import { ListOf, OneOf, Pattern, Text, Uuid, Whole } from '../http/dto/fields.js';
+import { ListOf, OneOf, Text, Uuid, Whole } from '../http/dto/fields.js';
+import { DayOfEveryYear } from './site-fields.js';
 
-// Every day that each year has: 02-29 begins no year.
-const DAY_OF_EVERY_YEAR =
-  /^((0[13578]|1[02])-(0[1-9]|[12]\d|3[01])|(0[469]|11)-(0[1-9]|[12]\d|30)|02-(0[1-9]|1\d|2[0-8]))$/;
 const yearStart = (optional: boolean) =>
-  Pattern(DAY_OF_EVERY_YEAR, 'a month and day that every year has, such as "07-01"', {
-    optional,
-    example: '07-01',
-    description: 'First day of the reporting year',
-  });
+  DayOfEveryYear({ optional, description: 'First day of the reporting year' });
 
 const residueTo = (optional: boolean) =>
   OneOf(residueConventions, {

@@ -21,13 +21,14 @@ function columnOf<T extends object, S>(
 }
 
 /** The columns of the quantities, undefined where the body does not name them. */
-function limitColumns({ cureReheat, storedVolumeMax, yearlyMassMax }: PermitChangeDto) {
+function limitColumns({ cureReheat, storedVolumeMax, yearlyMassMax, weeklyMassMax }: PermitChangeDto) {
   return {
     cureReheatDeciC: columnOf(cureReheat, temperatureToDeciC),
     storedVolumeMaxMl: columnOf(storedVolumeMax, (volume) =>
       moreThanNothing(volumeToMl(volume), '/storedVolumeMax'),
     ),
     yearlyMassMaxG: columnOf(yearlyMassMax, (mass) => moreThanNothing(massToG(mass), '/yearlyMassMax')),
+    weeklyMassMaxG: columnOf(weeklyMassMax, (mass) => moreThanNothing(massToG(mass), '/weeklyMassMax')),
   };
 }
 
@@ -44,6 +45,7 @@ export function columnsOf(dto: NewPermitDto | PermitChangeDto) {
     minimumProbes: dto.minimumProbes,
     longestGapHours: dto.longestGapHours,
     cureDays: dto.cureDays,
+    massYearStart: dto.massYearStart,
     requiredSamples: requiredSamples && [...new Set(requiredSamples)],
     ...limitColumns(dto),
   } satisfies Record<string, PermitColumns[keyof PermitColumns] | undefined>;
@@ -79,6 +81,8 @@ export function permitView(row: PermitRow): PermitDto {
     cureReheatC: row.cureReheatDeciC === null ? null : celsiusOf(row.cureReheatDeciC),
     storedVolumeMaxL: row.storedVolumeMaxMl === null ? null : litresOf(Number(row.storedVolumeMaxMl)),
     yearlyMassMaxKg: row.yearlyMassMaxG === null ? null : kgOf(Number(row.yearlyMassMaxG)),
+    massYearStart: row.massYearStart,
+    weeklyMassMaxKg: row.weeklyMassMaxG === null ? null : kgOf(Number(row.weeklyMassMaxG)),
     materials: row.materials.map(({ materialCode }) => materialCode),
     requiredSamples: row.requiredSamples,
     furtherRules: row.furtherRules,

@@ -14,7 +14,7 @@ import {
   Whole,
 } from '../http/dto/fields.js';
 import { MassDto, Temperature, TemperatureDto, VolumeDto } from '../http/dto/quantities.js';
-import { MassLimit, VolumeLimit } from './site-fields.js';
+import { DayOfEveryYear, MassLimit, VolumeLimit } from './site-fields.js';
 
 const CODE = /^[a-z0-9][a-z0-9-]{0,39}$/;
 const materialList = (optional: boolean) =>
@@ -60,7 +60,15 @@ class PermitTermsDto {
   @Temperature({ ...may, description: 'A curing batch at or above this has reheated' })
   cureReheat?: TemperatureDto | null;
   @VolumeLimit(may) storedVolumeMax?: VolumeDto | null;
-  @MassLimit(may) yearlyMassMax?: MassDto | null;
+  @MassLimit({ ...may, description: 'Of what is taken in within a year of the permit' })
+  yearlyMassMax?: MassDto | null;
+  @DayOfEveryYear({
+    optional: true,
+    description: 'First day of that year; 1 January, if left out of a new one',
+  })
+  massYearStart?: string;
+  @MassLimit({ ...may, description: 'Of what is taken in from Monday to Sunday' })
+  weeklyMassMax?: MassDto | null;
   @materialList(true) materials?: string[];
   @sampleList(true) requiredSamples?: string[];
   @ListOf(() => NewPermitMixTargetDto, 10, {
@@ -86,6 +94,7 @@ export interface PermitEntered {
   cureReheat?: EnteredTemperature;
   storedVolumeMax?: Volume;
   yearlyMassMax?: Mass;
+  weeklyMassMax?: Mass;
 }
 
 export class PermitDto {
@@ -103,6 +112,8 @@ export class PermitDto {
   @Num(-100, 250, { nullable: true }) cureReheatC!: number | null;
   @Num(0, 1e12, { nullable: true }) storedVolumeMaxL!: number | null;
   @Num(0, 1e12, { nullable: true }) yearlyMassMaxKg!: number | null;
+  @DayOfEveryYear() massYearStart!: string;
+  @Num(0, 1e12, { nullable: true }) weeklyMassMaxKg!: number | null;
   @materialList(false) materials!: string[];
   @sampleList(false) requiredSamples!: string[];
   @ListOf(() => PermitMixTargetDto, 10) mixTargets!: PermitMixTargetDto[];

@@ -17,10 +17,11 @@ import { SitesService } from './sites.service.js';
 
 const subject = (id: string, siteId: string) => ({ kind: 'permit', id, siteId });
 
-const quantitiesOf = ({ cureReheat, storedVolumeMax, yearlyMassMax }: PermitChangeDto) => ({
-  cureReheat,
-  storedVolumeMax,
-  yearlyMassMax,
+const quantitiesOf = (dto: PermitChangeDto) => ({
+  cureReheat: dto.cureReheat,
+  storedVolumeMax: dto.storedVolumeMax,
+  yearlyMassMax: dto.yearlyMassMax,
+  weeklyMassMax: dto.weeklyMassMax,
 });
 
 @Injectable()

@@ -46,6 +46,7 @@ const PERMIT = `
     coalesce(p.further_rules, ARRAY[]::text[]) AS "furtherRules", p.minimum_probes AS "minimumProbes",
     p.longest_gap_hours AS "longestGapHours", p.cure_days AS "cureDays", p.cure_reheat_deci_c AS "cureReheatDeciC",
     p.stored_volume_max_ml AS "storedVolumeMaxMl", p.yearly_mass_max_g AS "yearlyMassMaxG",
+    p.mass_year_start AS "massYearStart", p.weekly_mass_max_g AS "weeklyMassMaxG",
     coalesce(p.required_samples, ARRAY[]::text[]) AS "requiredSamples",
     ARRAY(SELECT pm.material_code FROM permit_material pm WHERE pm.permit_id = p.id ORDER BY 1) AS materials,
     (SELECT coalesce(json_agg(json_build_object('figure', figure, 'min', min, 'max', max) ORDER BY figure), '[]')

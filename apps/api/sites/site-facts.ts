@@ -96,6 +96,9 @@ export interface PermitFacts {
   cureReheatDeciC: number | null;
   storedVolumeMaxMl: number | null;
   yearlyMassMaxG: number | null;
+  /** "07-01": on which day the year of that mass begins. */
+  massYearStart: string;
+  weeklyMassMaxG: number | null;
   requiredSamples: string[];
   /** Codes in order; empty where the permit lists none. */
   materials: string[];

@@ -11,6 +11,17 @@ export const Label = (options: FieldOptions = {}) =>
     ...options,
   });
 
+// 02-29 begins no year.
+const DAY_OF_EVERY_YEAR =
+  /^((0[13578]|1[02])-(0[1-9]|[12]\d|3[01])|(0[469]|11)-(0[1-9]|[12]\d|30)|02-(0[1-9]|1\d|2[0-8]))$/;
+
+/** On what day a year of somebody's own begins. */
+export const DayOfEveryYear = (options: FieldOptions = {}) =>
+  Pattern(DAY_OF_EVERY_YEAR, 'a month and day that every year has, such as "07-01"', {
+    example: '07-01',
+    ...options,
+  });
+
 /** A limit of a permit: a year's mass or a yard's stock is more than any one load. */
 export const MassLimit = (options: FieldOptions = {}) => Nested(() => MassDto, options);
 export const VolumeLimit = (options: FieldOptions = {}) => Nested(() => VolumeDto, options);

@@ -20,6 +20,8 @@ import { MeasurementsService } from './measurements.service.js';
 import { PermitsController } from './permits.controller.js';
 import { PermitsRecords } from './permits.records.js';
 import { PermitsService } from './permits.service.js';
+import { PermitUseRecords } from './permit-use.records.js';
+import { PermitUseService } from './permit-use.service.js';
 import { ProcessRulesController } from './process-rules.controller.js';
 import { ProcessRulesRecords } from './process-rules.records.js';
 import { ProcessRulesService } from './process-rules.service.js';
@@ -53,6 +55,8 @@ import { VerificationsService } from './verifications.service.js';
     SitesService,
     PermitsRecords,
     PermitsService,
+    PermitUseRecords,
+    PermitUseService,
     ProcessRulesRecords,
     ProcessRulesService,
     MaterialsRecords,
@@ -76,6 +80,7 @@ import { VerificationsService } from './verifications.service.js';
     JurisdictionsService,
     SitesService,
     PermitsService,
+    PermitUseService,
     ProcessRulesService,
     MaterialsService,
     InstrumentsService,

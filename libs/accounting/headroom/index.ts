@@ -1,0 +1,3 @@
+export * from './mass.js';
+export * from './volume.js';
+export * from './warnings.js';
