@@ -6,6 +6,7 @@ import { startApi, type TestApi } from '../support/api.js';
 import type { DeviceKey } from '../support/loggers.js';
 import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
 import { type Route, routesOf } from '../support/routes.js';
+import { putDistribution, putRelease } from '../support/yard-work.js';
 
 type Rank = 'reader' | Exclude<SiteRole, 'coordinator'>;
 
@@ -65,6 +66,10 @@ describe('every route, with every kind of caller', () => {
     const entered = (path: string, body: object) => made(api, path, body, here.volunteer);
     things.shift = at(hub1.id, await entered('/shifts', { siteId: hub1.id }));
     things['drop-off'] = at(hub1.id, await entered('/drop-offs', { ...lot, weight }));
+    const lots = { dropOffIds: [things['drop-off'].id] };
+    const haul = await entered('/hauls', { siteId: hub1.id, toSiteId: yard1.id, lots });
+    things.haul = at(hub1.id, haul);
+    things['incoming-haul'] = at(yard1.id, haul);
     things.refusal = at(hub1.id, await entered('/refusals', refused));
     things.batch = at(yard1.id, await made(api, '/batches', batch));
     const told = { siteId: yard1.id, kind: 'dust', about: 'Dust over the fence' };
@@ -85,7 +90,16 @@ describe('every route, with every kind of caller', () => {
     things.recipe = at(yard1.id, await made(api, '/recipes', recipe));
     const device = await made<DeviceKey>(api, '/device-keys', logger);
     things['device-key'] = at(yard1.id, device);
+    things.distribution = at(yard1.id, await handedOut(yard1.id));
     deviceKey = device.key;
+  }
+
+  async function handedOut(siteId: string): Promise<{ id: string }> {
+    const { id } = await made(api, '/batches', { siteId, bay: 'A3', method: 'turned-windrow' });
+    for (const to of ['active', 'curing']) await made(api, `/batches/${id}/stage`, { to });
+    const person = programme.people.manager.id;
+    await putRelease(api, person, id);
+    return putDistribution(api, person, id);
   }
 
   /** A call that reaches the place the route asks for, and nothing beyond. */
@@ -110,10 +124,12 @@ describe('every route, with every kind of caller', () => {
 
   it('lets in without a session only what is meant to be public', () => {
     const open = routes.filter(({ rule }) => rule?.kind === 'public').map(nameOf);
+    // A record is shown in short where the coordinator let its yard do so, and to whoever has its seal.
     // The schemas say how a record and a report are made up, for whoever checks one; they tell of nobody and of no place.
     expect(open.sort()).toEqual([
       'GET /health/live',
       'GET /health/ready',
+      'GET /public/batch-records/:seal',
       'GET /schemas/batch-record.json',
       'GET /schemas/diversion-report.json',
       'POST /sessions',

@@ -5,7 +5,7 @@ import { auditOf } from '../support/audit.js';
 import { makeProgramme, PASSWORD, type Programme } from '../support/programme.js';
 import { makeCuring, maturity, permitTerms } from '../support/released.js';
 import { made } from '../support/programme.js';
-import { lotAtHub1, makeYard, sqlOf, type Yard } from '../support/yard-work.js';
+import { lotAtHub1, makeYard, putDistribution, type Yard } from '../support/yard-work.js';
 
 const kg = (value: number) => ({ value, unit: 'kg' });
 
@@ -96,11 +96,7 @@ describe('holds', () => {
     const id = await releasable();
     await sign(id);
     await hold(id);
-    const insert = sqlOf(api).query(
-      `INSERT INTO distribution (id, batch_id, occurred_at, recipient, use, mass_g, basis, entered, body_sha256, recorded_by)
-       VALUES ($1, $2, now(), 'school', 'lawns', 1, 'scale', '{}', '\\x00', $3)`,
-      [v7(), id, yard.manager.id],
-    );
+    const insert = putDistribution(api, yard.manager.id, id);
     await expect(insert).rejects.toMatchObject({ constraint: 'batch_on_hold' });
   });
 

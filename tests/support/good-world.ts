@@ -1,5 +1,7 @@
 import type { TestApi } from './api.js';
 import { lotBody } from './intake.js';
+import { makeHauls } from './good-hauls.js';
+import { makeHeld, showRecords } from './good-traces.js';
 import { makeDevice } from './loggers.js';
 import { localRule } from './local-rule.js';
 import { made, makePersona, makeProgramme, PASSWORD } from './programme.js';
@@ -21,6 +23,7 @@ export async function makeGoodWorld(api: TestApi) {
   const programme = await makeProgramme(api);
   const yard = await makeYard(api, programme);
   await made(api, '/permits', { siteId: yard.yard.id, ...permitTerms });
+  await showRecords(api, yard.yard.id);
   const { hub1, hub2 } = programme;
   const visitor = await makePersona(api, 'Tobias Reed', [{ role: 'volunteer', siteId: hub2.id }]);
   const leaver = await makePersona(api, 'Ines Moor', [{ role: 'volunteer', siteId: hub1.id }]);
@@ -49,6 +52,8 @@ export async function makeGoodWorld(api: TestApi) {
   const sample = { siteId: yard.yard.id, material: 'leaves', by: 'bucket test', ashPercentDry: 10 };
   return {
     ...stock,
+    held: await makeHeld(api, yard.begin, tokens.manager),
+    ...(await makeHauls(api, programme, yard)),
     measurement: await made<Thing>(api, '/material-measurements', sample),
     report: await made<Thing>(api, '/diversion-reports', issueBody(programme), tokens.coordinator),
     complaint: await made<Thing>(api, '/complaints', {

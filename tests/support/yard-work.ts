@@ -129,3 +129,18 @@ export async function putRelease(api: TestApi, personId: string, batchId: string
     [batchId, personId],
   );
 }
+
+/** A distribution put straight into the database, out of a batch that must be released. */
+export async function putDistribution(
+  api: TestApi,
+  personId: string,
+  batchId: string,
+): Promise<{ id: string }> {
+  const id = v7();
+  await sqlOf(api).query(
+    `INSERT INTO distribution (id, batch_id, occurred_at, recipient, use, mass_g, basis, entered, body_sha256, recorded_by)
+     VALUES ($1, $2, now(), 'school', 'lawns', 1000, 'scale', '{}', '\\x00', $3)`,
+    [id, batchId, personId],
+  );
+  return { id };
+}
