@@ -1,4 +1,5 @@
 import { additionsFigures } from './additions.js';
+import { diversionFigures } from './diversion.js';
 import { bulkFigures, intakeFigures } from './intake.js';
 import type { Figure } from './measure.js';
 import { ingestFigures, seriesFigures } from './loggers.js';
@@ -25,6 +26,7 @@ async function measure(): Promise<Figure[]> {
       ...(await ingestFigures(stand, world)),
       ...(await seriesFigures(stand, world)),
       ...(await mixFigures(stand, world)),
+      ...(await diversionFigures()),
       ...(await verdictFigures()),
       ...(await additionsFigures()),
       ...(await recordFigures(longRecord(CHECKS))),

@@ -64,29 +64,26 @@ const rows = (of: string): string => `(SELECT coalesce(json_agg(one), '[]') FROM
 const MOVEMENTS = `
   WITH ${PLACES}, moved AS MATERIALIZED (
     SELECT f.kind, f.site_id, f.material_code, f.depositor, f.basis, f.to_place, f.occurred_at, f.mass_g,
+           CASE f.kind WHEN 'drop-off' THEN f.mass_g WHEN 'pulled' THEN -f.mass_g END AS accepted_g,
            date_trunc('month', f.occurred_at AT TIME ZONE p.time_zone) AS month
     FROM mass_flow f JOIN place p ON p.id = f.site_id
     WHERE f.jurisdiction_id = $1 AND f.kind IN ('drop-off', 'pulled', 'haul-elsewhere')
       AND ($4::uuid[] IS NULL OR f.site_id = ANY ($4)) AND ${within('f.occurred_at')}
-  ), cells AS (
-    SELECT kind, site_id, material_code, month, depositor, basis, count(*) AS lots, sum(mass_g) AS mass_g,
-           sum(CASE kind WHEN 'drop-off' THEN mass_g WHEN 'pulled' THEN -mass_g END) AS accepted_g
-    FROM moved GROUP BY 1, 2, 3, 4, 5, 6
   ), grouped AS (
     SELECT site_id AS "siteId", material_code AS material, to_char(month, 'YYYY-MM') AS month, depositor,
-           coalesce(sum(lots) FILTER (WHERE kind = 'drop-off'), 0) AS lots,
+           count(*) FILTER (WHERE kind = 'drop-off') AS lots,
            coalesce(sum(accepted_g) FILTER (WHERE basis = 'scale'), 0) AS "weighedG",
            coalesce(sum(accepted_g) FILTER (WHERE basis = 'haul'), 0) AS "sharedG",
            coalesce(sum(accepted_g) FILTER (WHERE basis = 'volume'), 0) AS "estimatedG",
            coalesce(sum(mass_g) FILTER (WHERE kind = 'pulled'), 0) AS "pulledG",
            coalesce(sum(mass_g) FILTER (WHERE kind = 'haul-elsewhere'), 0) AS "elsewhereG"
-    FROM cells GROUP BY GROUPING SETS ((site_id), (material_code), (month), (depositor), ()) HAVING count(*) > 0
+    FROM moved GROUP BY GROUPING SETS ((site_id), (material_code), (month), (depositor), ()) HAVING count(*) > 0
   )
   SELECT ${rows('SELECT * FROM grouped')} AS movements,
     ${rows(`SELECT to_place AS "wentTo", sum(mass_g) AS "massG" FROM moved WHERE kind = 'pulled' GROUP BY 1`)} AS pulled,
     ${rows(`SELECT depositor, count(*) AS visits
             FROM (SELECT DISTINCT depositor, site_id, occurred_at FROM moved WHERE kind = 'drop-off') AS visit
-            GROUP BY 1 ORDER BY 1`)} AS visits,
+            GROUP BY 1`)} AS visits,
     (SELECT row_to_json(refused) FROM (
        SELECT count(*) AS loads, count(*) FILTER (WHERE f.mass_g IS NULL) AS unweighed,
               coalesce(sum(f.mass_g), 0) AS "massG"
@@ -159,12 +156,13 @@ const BATCHES = `
   SELECT ${stockAt('start')} AS "stockAtStart", ${stockAt('end')} AS "stockAtEnd",
     ${rows(`SELECT batch_id AS "batchId", site_id AS "siteId", month, to_place AS "wentTo", mass_g AS "massG"
             FROM residue ORDER BY 1, 2, 3, 4, 5`)} AS residues,
-    ${rows(`SELECT f.to_id AS "batchId", f.jurisdiction_id AS "jurisdictionId", f.lot_site_id AS "siteId",
-                   f.material_code AS material, sum(f.mass_g) AS "massG"
-            FROM mass_flow f
-            WHERE f.to_place = 'batch' AND f.to_id IN (SELECT batch_id FROM web) AND f.material_code <> 'water'
-              AND (f.from_place IN ('site', 'stock') OR f.from_place = 'overs' AND f.from_id IS NULL)
-            GROUP BY 1, 2, 3, 4`)} AS inputs,
+    ${rows(`SELECT web.batch_id AS "batchId", made.* FROM web CROSS JOIN LATERAL (
+              SELECT f.jurisdiction_id AS "jurisdictionId", f.lot_site_id AS "siteId", f.material_code AS material,
+                     sum(f.mass_g) AS "massG"
+              FROM mass_flow f
+              WHERE f.to_place = 'batch' AND f.to_id = web.batch_id AND f.material_code <> 'water'
+                AND (f.from_place IN ('site', 'stock') OR f.from_place = 'overs' AND f.from_id IS NULL)
+              GROUP BY 1, 2, 3) AS made`)} AS inputs,
     ${rows(`SELECT link.from_id AS "fromBatchId", link.to_id AS "toBatchId", sum(link.mass_g) AS "massG"
             FROM link JOIN web ON web.batch_id = link.to_id GROUP BY 1, 2 ORDER BY 1, 2`)} AS links`;
 

@@ -33,7 +33,7 @@ export function figuresOf(sums: DiversionSums): DiversionFigures {
       massKg: kgOf(sums.refused.massG),
     },
     visits: sums.visits.reduce((total, { visits }) => total + visits, 0),
-    byDepositor: sums.visits.map(({ depositor, visits }) => {
+    byDepositor: sums.visits.toSorted(byName).map(({ depositor, visits }) => {
       const masses = movements.find((row) => row.depositor === depositor);
       return { depositor, visits, acceptedKg: kgOf(acceptedG(masses)) };
     }),
@@ -41,6 +41,9 @@ export function figuresOf(sums: DiversionSums): DiversionFigures {
     stockAtEnd: inStock(sums.to, sums.stockAtEnd),
   };
 }
+
+const byName = (a: { depositor: string }, b: { depositor: string }): number =>
+  a.depositor < b.depositor ? -1 : 1;
 
 const isWhole = ({ siteId, material, month, depositor }: GroupedSums): boolean =>
   siteId === null && material === null && month === null && depositor === null;

@@ -1,6 +1,6 @@
 -- Of what lot a movement is, where that was dropped off, and by what kind of depositor: what is told by hub and by depositor
--- is then summed from the movements alone. The rest of the view is as it was, but for one thing: a lot of which nothing was
--- pulled is not looked for among the rejects.
+-- is then summed from the movements alone. The rest of the view is as it was, but for what indexes need to know: a lot
+-- of which nothing was pulled is not looked for among the rejects, and a lot in a batch is not voided.
 
 CREATE OR REPLACE VIEW mass_flow AS
   SELECT 'drop-off'::text AS kind, r.drop_off_id AS source_id, ''::text AS part, r.revision, r.occurred_at, r.site_id,
@@ -43,7 +43,7 @@ CREATE OR REPLACE VIEW mass_flow AS
                            WHERE l.drop_off_id = a.drop_off_id), r.site_id),
          'batch', a.batch_id, a.mass_g::bigint, r.drop_off_id, r.site_id, r.depositor
     FROM assignment a JOIN batch b ON b.id = a.batch_id
-    JOIN drop_off_revision r ON r.drop_off_id = a.drop_off_id AND r.superseded_by IS NULL
+    JOIN drop_off_revision r ON r.drop_off_id = a.drop_off_id AND r.superseded_by IS NULL AND NOT r.voided
     WHERE a.voided_at IS NULL
   UNION ALL
   SELECT 'amendment', a.id, '', NULL::int, a.occurred_at, b.site_id, NULL::uuid, a.material_code, a.basis,
