@@ -209,6 +209,7 @@ describe('the starting list', () => {
         firstPassword: '',
         trustedProxies: ['loopback'],
         programme: 'Lark Hollow Compost',
+        publicUrl: '',
       },
     };
     const apps = await Promise.all([1, 2, 3].map(() => createApp(settings, ['error'])));

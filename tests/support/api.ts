@@ -47,6 +47,7 @@ export async function startApi(changes: Partial<Settings> = {}): Promise<TestApi
       firstPassword: FIRST.password,
       trustedProxies: ['loopback'],
       programme: 'Lark Hollow Compost',
+      publicUrl: '',
       ...changes,
     },
     ['error'],

@@ -15,6 +15,8 @@ export interface Settings {
   trustedProxies: string[];
   /** Name of the programme, as documents print it. */
   programme: string;
+  /** Where anybody reaches the pages, without a slash at the end; empty where nobody outside does. */
+  publicUrl: string;
 }
 
 export const SETTINGS = Symbol('settings');
@@ -34,6 +36,16 @@ export function proxiesOf(text: string): string[] {
   throw new EnvError(`"${wrong}" is no IP address, no range such as 10.0.0.0/8, and not loopback`);
 }
 
+/** An address that a label can lead to, with what a proxy puts before the path, or nothing. */
+export function publicUrlOf(text: string): string {
+  if (text === '') return text;
+  const url = URL.canParse(text) ? new URL(text) : null;
+  const plain = url && /^https?:$/.test(url.protocol) && !url.search && !url.hash && !url.username;
+  if (plain && url.href.length <= 200) return url.href.replace(/\/+$/, '');
+  throw new EnvError(`"${text}" is no address such as https://compost.example.org`);
+}
+
+const publicUrl = makeValidator(publicUrlOf);
 const proxies = makeValidator(proxiesOf);
 
 export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
@@ -47,6 +59,7 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     HEAPWRIGHT_FIRST_PASSWORD: str({ default: '' }),
     HEAPWRIGHT_TRUSTED_PROXIES: proxies({ default: ['loopback'] }),
     HEAPWRIGHT_PROGRAMME: str({ default: 'Community composting programme' }),
+    HEAPWRIGHT_PUBLIC_URL: publicUrl({ default: '' }),
   });
   return {
     databaseUrl: env.DATABASE_URL,
@@ -58,5 +71,6 @@ export function settingsOf(environment: NodeJS.ProcessEnv): Settings {
     firstPassword: env.HEAPWRIGHT_FIRST_PASSWORD,
     trustedProxies: env.HEAPWRIGHT_TRUSTED_PROXIES,
     programme: env.HEAPWRIGHT_PROGRAMME,
+    publicUrl: env.HEAPWRIGHT_PUBLIC_URL,
   };
 }

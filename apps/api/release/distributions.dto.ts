@@ -40,6 +40,8 @@ export class NewDistributionDto extends NewNotedEntryDto {
 export type DistributionEntered = Pick<NewDistributionDto, 'mass' | 'volume'>;
 
 export class DistributionDto extends NotedEntryDto {
+  @Text(60, { example: 'QS-26-004/3', description: 'Of the batch and this distribution, as on its label' })
+  code!: string;
   @OneOf(recipients) recipient!: Recipient;
   @OneOf(compostUses) use!: CompostUse;
   @Num(0, 1e6) massKg!: number;

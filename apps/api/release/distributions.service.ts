@@ -88,10 +88,10 @@ function moreThanNothing(amount: number, pointer: string): number {
 }
 
 function view(row: DistributionRow): DistributionDto {
-  const { recipient, use, massG, volumeMl, basis, entered } = row;
+  const { code, recipient, use, massG, volumeMl, basis, entered } = row;
   return {
     ...notedEntryView(row),
-    ...{ recipient, use, basis, entered },
+    ...{ code, recipient, use, basis, entered },
     massKg: kgOf(massG),
     volumeL: volumeMl === null ? null : litresOf(volumeMl),
   };

@@ -10,6 +10,8 @@ import { GatesService } from './gates.service.js';
 import { HoldsController } from './holds.controller.js';
 import { HoldsRecords } from './holds.records.js';
 import { HoldsService } from './holds.service.js';
+import { LabelsRecords } from './labels.records.js';
+import { LabelsService } from './labels.service.js';
 import { OutputsRecords } from './outputs.records.js';
 import { OutputsService } from './outputs.service.js';
 import { ReadinessController } from './readiness.controller.js';
@@ -39,7 +41,7 @@ import { ScreeningsService } from './screenings.service.js';
     ...[OutputsRecords, OutputsService],
     ...[SamplesRecords, SamplesService, RuleMicrobesService],
     ...[ScreeningsRecords, ScreeningsService],
-    ...[DistributionsRecords, DistributionsService],
+    ...[DistributionsRecords, DistributionsService, LabelsRecords, LabelsService],
     ...[ReleasesRecords, ReleaseFactsService, GatesService],
     ReadinessService,
     ...[HoldsRecords, HoldsService],
