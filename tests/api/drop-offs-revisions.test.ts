@@ -54,7 +54,7 @@ describe('what becomes of a drop-off after it was recorded', () => {
       siteId: __,
       shiftId: ___,
       importId: ____,
-      lies: _____,
+      lies: ______,
       unassignedKg: _____,
       ...first
     } = lot;

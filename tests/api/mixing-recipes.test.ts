@@ -283,7 +283,9 @@ describe('recipes of a yard', () => {
       const yardOnly = await makePersona(api, 'Yard Only', grants);
       const refused = await scaled('', yardOnly.token);
       expect([refused.status, refused.body.type]).toEqual([403, 'urn:heapwright:problem:not-allowed']);
-      expect(refused.body.detail).toBe('You are an operator at no hub.');
+      expect(refused.body.detail).toBe(
+        'You are an operator at no hub, and nothing that the yard received waits.',
+      );
     });
 
     it('answers what it can where a density is missing, and says which', async () => {

@@ -1,6 +1,7 @@
-import { kgOf, massToG, minuteMs } from '#libs/quantities';
+import { kgOf, massToG } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { idOr } from '../http/dto/id.js';
+import { CLOCKS_APART_MS } from '../http/dto/time.js';
 import { invalid, Problem } from '../http/problems/catalogue.js';
 import type { AssignmentItemDto } from './assignments.dto.js';
 import type { AssignmentRow, Lot } from './assignments.records.js';
@@ -11,9 +12,6 @@ export interface Item {
   dropOffId: string;
   massG: number | null;
 }
-
-/** A hub's clock may be as far from the yard's as two devices may be from ours. */
-export const CLOCKS_APART_MS = 10 * minuteMs;
 
 export function itemsOf(dtos: readonly AssignmentItemDto[]): Item[] {
   const lots = new Set<string>();
@@ -43,14 +41,32 @@ export function stillToAssign(
   });
 }
 
-export function requireLot(actor: Actor, lot: Lot | undefined, at: Date, index: number): void {
+/** What was received at the yard is the yard's to assign; what lies at its hub takes an operator there. */
+export function requireLot(
+  actor: Actor,
+  lot: Lot | undefined,
+  { yardId, at }: { yardId: string; at: Date },
+  index: number,
+): void {
   const pointer = `/items/${index}/dropOffId`;
   if (!lot) throw invalid(pointer, 'is no drop-off');
-  if (!actor.mayAt('operator', lot.siteId))
+  const isReceived = lot.receivedAt !== null && lot.toSiteId === yardId;
+  if (!isReceived && !actor.mayAt('operator', lot.siteId))
     throw new Problem('other-site', 'You are no operator at the hub of that drop-off.');
+  if (lot.haulId !== null && !isReceived) {
+    const detail = `is not here: it ${wayOf(lot)}`;
+    throw new Problem('drop-off-not-here', `The drop-off ${detail}.`, [{ pointer, detail }]);
+  }
+  if (lot.receivedAt && lot.receivedAt.getTime() > at.getTime() + CLOCKS_APART_MS)
+    throw invalid(pointer, `was received later than this, at ${lot.receivedAt.toISOString()}`);
   if (lot.voided) throw new Problem('drop-off-voided', undefined, [{ pointer, detail: 'is voided' }]);
   if (lot.occurredAt.getTime() > at.getTime() + CLOCKS_APART_MS)
     throw invalid(pointer, `was dropped off later than this, at ${lot.occurredAt.toISOString()}`);
+}
+
+function wayOf({ elsewhere, receivedAt }: Lot): string {
+  if (elsewhere !== null) return 'is composted by somebody else';
+  return receivedAt === null ? 'is on the road, and was not received yet' : 'was received at another yard';
 }
 
 export function massWithin(item: Item, lot: Lot | undefined, index: number): number {

@@ -13,8 +13,15 @@ export class AssignmentItemDto {
   @Mass({ optional: true, description: 'All that is left of the drop-off, if left out' }) mass?: MassDto;
 }
 
+/** One of `siteIds` and `haulIds`. */
 export class AllUnassignedDto {
-  @TextList(UUID, 200, { description: 'Hubs at which you are an operator at least' }) siteIds!: string[];
+  @TextList(UUID, 200, {
+    optional: true,
+    description:
+      'Hubs at which you are an operator at least: what waits there, and what the yard received from them; of the yard itself, all that it received',
+  })
+  siteIds?: string[];
+  @TextList(UUID, 200, { optional: true, description: 'Hauls that the yard received' }) haulIds?: string[];
   @Instant({
     optional: true,
     description: 'Drop-offs up to this time; up to the assignment’s own, if left out',

@@ -9,7 +9,24 @@ export interface Lot {
   occurredAt: Date;
   voided: boolean;
   leftG: number;
+  /** Of the haul it went with, if it did. */
+  haulId: string | null;
+  toSiteId: string | null;
+  elsewhere: string | null;
+  receivedAt: Date | null;
 }
+
+/** A haul as far as its lots may be assigned. */
+export interface HaulOfLots {
+  id: string;
+  siteId: string;
+  toSiteId: string | null;
+  voided: boolean;
+  receivedAt: Date | null;
+}
+
+/** Lots are meant by the sites or by the hauls that they come from. */
+export type From = { siteIds: readonly string[] } | { haulIds: readonly string[] };
 
 export interface AssignmentRow {
   id: string;
@@ -26,9 +43,10 @@ export interface AssignmentRow {
   voidReason: string | null;
 }
 
-/** Into which batch, when and by whom. */
+/** Into which batch of which yard, when and by whom. */
 export interface Assigning {
   batchId: string;
+  yardId: string;
   occurredAt: Date;
   personId: string;
 }
@@ -51,8 +69,15 @@ const ROW = `
   FROM assignment a JOIN drop_off_now lot ON lot.drop_off_id = a.drop_off_id`;
 
 const LOTS = `
-  SELECT drop_off_id AS id, site_id AS "siteId", occurred_at AS "occurredAt", voided, accepted_g - assigned_g AS "leftG"
-  FROM drop_off_now WHERE drop_off_id = ANY($1)`;
+  SELECT r.drop_off_id AS id, r.site_id AS "siteId", r.occurred_at AS "occurredAt", r.voided,
+    r.accepted_g - r.assigned_g AS "leftG", went.haul_id AS "haulId", went.to_site_id AS "toSiteId", went.elsewhere,
+    went.received_at AS "receivedAt"
+  FROM drop_off_now r LEFT JOIN lot_on_haul went ON went.drop_off_id = r.drop_off_id WHERE r.drop_off_id = ANY($1)`;
+
+const HAULS = `
+  SELECT h.id, h.site_id AS "siteId", h.to_site_id AS "toSiteId", h.voided_at IS NOT NULL AS voided,
+    p.occurred_at AS "receivedAt"
+  FROM haul h LEFT JOIN haul_receipt p ON p.haul_id = h.id AND p.voided_at IS NULL WHERE h.id = ANY($1::uuid[])`;
 
 const INSERT = `
   INSERT INTO assignment (id, batch_id, occurred_at, recorded_by, drop_off_id, mass_g)
@@ -64,9 +89,17 @@ const INSERT_ALL_UNASSIGNED = `
   WITH assigned AS (
     INSERT INTO assignment (id, batch_id, occurred_at, recorded_by, drop_off_id, mass_g)
     SELECT id_v7(), $1, $2, $3, lot.drop_off_id, lot.left_g
-    FROM (SELECT drop_off_id, accepted_g - assigned_g AS left_g FROM drop_off_now
-          WHERE site_id = ANY($4::uuid[]) AND occurred_at <= $5 AND NOT voided OFFSET 0) AS lot
+    FROM (
+      (SELECT drop_off_id, accepted_g - assigned_g AS left_g, false AS received FROM drop_off_now
+       WHERE site_id = ANY($4::uuid[]) AND occurred_at <= $5 AND NOT voided OFFSET 0)
+      UNION ALL
+      (SELECT r.drop_off_id, r.accepted_g - r.assigned_g, true
+       FROM lot_on_haul went JOIN drop_off_now r ON r.drop_off_id = went.drop_off_id
+       WHERE went.to_site_id = $6 AND went.received_at <= $7
+         AND (went.haul_id = ANY($8::uuid[]) OR $6 = ANY($4) OR r.site_id = ANY($4))
+         AND r.occurred_at <= $5 AND NOT r.voided OFFSET 0)) AS lot
     WHERE lot.left_g > 0
+      AND (lot.received OR NOT EXISTS (SELECT FROM lot_on_haul went WHERE went.drop_off_id = lot.drop_off_id))
     RETURNING mass_g)
   SELECT count(*)::int AS lots, coalesce(sum(mass_g), 0)::bigint AS "massG" FROM assigned`;
 
@@ -75,15 +108,16 @@ export class AssignmentsRecords {
   constructor(private readonly database: Database) {}
 
   /**
-   * Whoever assigns lots of these hubs next waits until this is committed, so that two yards that empty one hub at the
-   * same moment share it out instead of one of them failing. Intake does not wait.
+   * Whoever moves or assigns lots lying at these sites next waits until this is committed, so that two yards that empty one
+   * hub at the same moment share it out instead of one of them failing. Intake does not wait.
    */
-  async lockHubs(sql: Sql, siteIds: readonly string[]): Promise<void> {
-    await sql.query(
-      `SELECT pg_advisory_xact_lock(hashtextextended('lots-of:' || hub, 0))
-       FROM (SELECT DISTINCT unnest($1::uuid[])::text AS hub ORDER BY hub) AS hubs`,
-      [siteIds],
-    );
+  async lockLotsAt(sql: Sql, siteIds: readonly string[]): Promise<void> {
+    await sql.query('SELECT lock_lots_at($1::uuid[])', [siteIds]);
+  }
+
+  async hauls(ids: readonly string[]): Promise<Map<string, HaulOfLots>> {
+    const rows = await this.database.sql.query<HaulOfLots>(HAULS, [ids]);
+    return new Map(rows.map((row) => [row.id, row]));
   }
 
   async lots(ids: readonly string[], sql: Sql = this.database.sql): Promise<Map<string, Lot>> {
@@ -113,14 +147,28 @@ export class AssignmentsRecords {
     await sql.query(INSERT, [into.batchId, into.occurredAt, into.personId, JSON.stringify(items)], 'assign');
   }
 
-  /** Everything that is left of the lots of these hubs up to a time. */
+  /**
+   * Everything that is left, up to a time, of what lies at these sites or of what the yard received from them or with these
+   * hauls; `receivedBy` is the latest receipt that counts.
+   */
   async insertAllUnassigned(
     sql: Sql,
     into: Assigning,
-    siteIds: readonly string[],
-    upTo: Date,
+    from: From,
+    { upTo, receivedBy }: { upTo: Date; receivedBy: Date },
   ): Promise<Assigned> {
-    const values = [into.batchId, into.occurredAt, into.personId, siteIds, upTo];
+    const siteIds = 'siteIds' in from ? from.siteIds : [];
+    const haulIds = 'haulIds' in from ? from.haulIds : [];
+    const values = [
+      into.batchId,
+      into.occurredAt,
+      into.personId,
+      siteIds,
+      upTo,
+      into.yardId,
+      receivedBy,
+      haulIds,
+    ];
     const [assigned] = await sql.query<Assigned>(INSERT_ALL_UNASSIGNED, values, 'assign-all-unassigned');
     return assigned ?? { lots: 0, massG: 0 };
   }

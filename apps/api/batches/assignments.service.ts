@@ -3,7 +3,7 @@ import { kgOf, sumG } from '#libs/quantities';
 import type { Actor } from '../http/access/actor.js';
 import { Clock } from '../http/clock.js';
 import { keyOf, type Page, type PageQuery, pageOf } from '../http/dto/paging.js';
-import { happenedSince, instantMs } from '../http/dto/time.js';
+import { CLOCKS_APART_MS, happenedSince, instantMs } from '../http/dto/time.js';
 import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
 import type { Recorded } from '../http/writes/replay.js';
 import { type SqlWrite, Work } from '../http/writes/work.js';
@@ -15,22 +15,16 @@ import type {
   AssignmentItemDto,
   NewAssignmentsDto,
 } from './assignments.dto.js';
-import {
-  CLOCKS_APART_MS,
-  type Item,
-  itemsOf,
-  massWithin,
-  requireLot,
-  stillToAssign,
-} from './assignment-rules.js';
-import { type AssignmentRow, AssignmentsRecords } from './assignments.records.js';
+import { type Item, itemsOf, massWithin, requireLot, stillToAssign } from './assignment-rules.js';
+import { type AssignmentRow, AssignmentsRecords, type From, type HaulOfLots } from './assignments.records.js';
 import { BatchesRecords } from './batches.records.js';
 import { BatchesService, type BatchNow } from './batches.service.js';
 import { writeOnce, voidedBefore } from '../http/writes/write-once.js';
 
 /**
- * Puts drop-offs into a batch while it is being built. The manager of the yard takes lots of every hub at which they are
- * an operator at least; lots of other hubs are refused (403), as is a lot that is not there (422).
+ * Puts drop-offs into a batch while it is being built. The manager of the yard takes what the yard received, and lots of
+ * every hub at which they are an operator at least; lots of other hubs are refused (403), as is a lot that is not there (422)
+ * and one that is on the road, at another yard or with somebody else (409).
  */
 @Injectable()
 export class AssignmentsService {
@@ -98,7 +92,8 @@ export class AssignmentsService {
       sentBefore: async () => stillToAssign(items, await this.assignments.byIds(ids), batch.id).length === 0,
       prepare: async () => {
         const lots = await this.assignments.lots(items.map(({ dropOffId }) => dropOffId));
-        items.forEach((item, index) => requireLot(actor, lots.get(item.dropOffId), at, index));
+        const into = { yardId: batch.siteId, at };
+        items.forEach((item, index) => requireLot(actor, lots.get(item.dropOffId), into, index));
         const hubs = [...lots.values()].map(({ siteId }) => siteId);
         return (write) => this.take(write, batch, at, items, hubs);
       },
@@ -118,7 +113,7 @@ export class AssignmentsService {
   ): Promise<boolean> {
     const { sql, actor } = write;
     await this.records.requireBuilding(sql, batch.id);
-    await this.assignments.lockHubs(sql, hubs);
+    await this.assignments.lockLotsAt(sql, [...hubs, batch.siteId]);
     const kept = await this.assignments.byIds(
       items.map(({ id }) => id),
       sql,
@@ -133,9 +128,37 @@ export class AssignmentsService {
       const massG = massWithin(item, lots.get(item.dropOffId), items.indexOf(item));
       return { id: item.id, dropOffId: item.dropOffId, massG };
     });
-    await this.assignments.insert(sql, { batchId: batch.id, occurredAt, personId: actor.personId }, taken);
+    const into = { batchId: batch.id, yardId: batch.siteId, occurredAt, personId: actor.personId };
+    await this.assignments.insert(sql, into, taken);
     noteAssigned(write, batch, { lots: taken.length, massG: sumG(taken.map(({ massG }) => massG)) });
     return true;
+  }
+
+  /** Which lots are meant, and the hubs that they came in at. */
+  private async comingFrom(
+    actor: Actor,
+    { siteId: yardId }: BatchNow,
+    { siteIds, haulIds }: AllUnassignedDto,
+  ): Promise<{ from: From; hubs: string[] }> {
+    const pointer = '/allUnassigned/siteIds';
+    if ((siteIds === undefined) === (haulIds === undefined))
+      throw invalid(pointer, 'send either siteIds or haulIds');
+    if (haulIds) return this.hauled(haulIds, yardId);
+    if (!siteIds || siteIds.length === 0) throw invalid(pointer, 'must name a hub');
+    const hubs = siteIds.map((id) => id.toLowerCase());
+    for (const hub of hubs) {
+      if (!actor.mayAt('operator', hub)) throw new Problem('other-site', 'You are no operator at that hub.');
+      await this.sites.site(hub);
+    }
+    return { from: { siteIds: hubs }, hubs };
+  }
+
+  private async hauled(ids: readonly string[], yardId: string): Promise<{ from: From; hubs: string[] }> {
+    if (ids.length === 0) throw invalid('/allUnassigned/haulIds', 'must name a haul');
+    const haulIds = ids.map((id) => id.toLowerCase());
+    const known = await this.assignments.hauls(haulIds);
+    const hauls = haulIds.map((id, index) => requireReceived(known.get(id), yardId, index));
+    return { from: { haulIds }, hubs: hauls.map(({ siteId }) => siteId) };
   }
 
   private async everything(
@@ -147,22 +170,28 @@ export class AssignmentsService {
     const upTo = dto.upTo === undefined ? occurredAt : new Date(instantMs(dto.upTo, '/allUnassigned/upTo'));
     if (upTo.getTime() > occurredAt.getTime() + CLOCKS_APART_MS)
       throw invalid('/allUnassigned/upTo', 'is later than the assignment, which is now unless it says so');
-    if (dto.siteIds.length === 0) throw invalid('/allUnassigned/siteIds', 'must name a hub');
-    const hubs = dto.siteIds.map((id) => id.toLowerCase());
-    for (const hub of hubs) {
-      if (!actor.mayAt('operator', hub)) throw new Problem('other-site', 'You are no operator at that hub.');
-      await this.sites.site(hub);
-    }
-    const into = { batchId: batch.id, occurredAt, personId: actor.personId };
+    const { from, hubs } = await this.comingFrom(actor, batch, dto);
+    const into = { batchId: batch.id, yardId: batch.siteId, occurredAt, personId: actor.personId };
+    const until = { upTo, receivedBy: new Date(occurredAt.getTime() + CLOCKS_APART_MS) };
     const { lots, massG } = await this.work.writeSql(actor, async (write) => {
       await this.records.requireBuilding(write.sql, batch.id);
-      await this.assignments.lockHubs(write.sql, hubs);
-      const assigned = await this.assignments.insertAllUnassigned(write.sql, into, hubs, upTo);
-      noteAssigned(write, batch, { ...assigned, hubs, upTo: upTo.toISOString() });
+      await this.assignments.lockLotsAt(write.sql, [...hubs, batch.siteId]);
+      const assigned = await this.assignments.insertAllUnassigned(write.sql, into, from, until);
+      noteAssigned(write, batch, { ...assigned, hubs, ...from, upTo: upTo.toISOString() });
       return assigned;
     });
     return { replayed: lots === 0, body: { lots, massKg: kgOf(massG) } };
   }
+}
+
+/** Refuses (409) a haul that lies anywhere but at the yard of the batch. */
+function requireReceived(haul: HaulOfLots | undefined, yardId: string, index: number): HaulOfLots {
+  const pointer = `/allUnassigned/haulIds/${index}`;
+  if (!haul || haul.toSiteId !== yardId) throw invalid(pointer, 'is no haul to the yard of this batch');
+  const detail = haul.voided ? 'is voided' : 'is on the road: receive it first';
+  if (haul.voided || !haul.receivedAt)
+    throw new Problem('drop-off-not-here', `The haul ${detail}.`, [{ pointer, detail }]);
+  return haul;
 }
 
 function noteAssigned(write: SqlWrite, batch: BatchNow, detail: Record<string, unknown>): void {

@@ -29,6 +29,11 @@ export interface LotRow extends RevisionRow, Whereabouts {
   assignedG: number;
 }
 
+/** A lot of a haul, with what it was estimated at when it was last estimated as it now stands. */
+export interface HauledLotRow extends LotRow {
+  estimateG: number | null;
+}
+
 export interface LotFilter {
   siteId: string | null;
   shiftId: string | null;
@@ -56,9 +61,21 @@ const COLUMNS = `r.drop_off_id AS id, r.site_id AS "siteId", d.shift_id AS "shif
 const REVISIONS = `SELECT ${COLUMNS}
   FROM drop_off_revision r JOIN drop_off d ON d.id = r.drop_off_id`;
 
-const NOW = `SELECT ${COLUMNS}, r.assigned_g AS "assignedG", went.haul_id AS "haulId", went.to_site_id AS "toSiteId",
-    went.elsewhere, went.received_at AS "receivedAt"
-  FROM drop_off_now r JOIN drop_off d ON d.id = r.drop_off_id LEFT JOIN lot_on_haul went ON went.drop_off_id = r.drop_off_id`;
+const NOW_COLUMNS = `${COLUMNS}, r.assigned_g AS "assignedG", went.haul_id AS "haulId", went.to_site_id AS "toSiteId",
+  went.elsewhere, went.received_at AS "receivedAt"`;
+
+const LOTS_NOW = `drop_off_now r JOIN drop_off d ON d.id = r.drop_off_id
+  LEFT JOIN lot_on_haul went ON went.drop_off_id = r.drop_off_id`;
+
+const NOW = `SELECT ${NOW_COLUMNS} FROM ${LOTS_NOW}`;
+
+// The density that is kept is rounded, so that the estimate is not to be had from it to the gram.
+const OF_HAUL = `SELECT ${NOW_COLUMNS}, (
+    SELECT x.net_g FROM drop_off_revision x
+    WHERE x.drop_off_id = r.drop_off_id AND x.basis = 'volume'
+      AND (x.volume_ml, x.density_kg_m3) = (r.volume_ml, r.density_kg_m3)
+    ORDER BY x.revision DESC LIMIT 1) AS "estimateG"
+  FROM ${LOTS_NOW}`;
 
 // Whoever recorded it first: a manager's correction does not take a lot out of its volunteer's sight.
 const IS_OWN = `r.drop_off_id IN (
@@ -96,6 +113,16 @@ export class DropOffsRecords {
   async now(id: string, sql: Sql = this.database.sql): Promise<LotRow | null> {
     const [row] = await sql.query<LotRow>(`${NOW} WHERE r.drop_off_id = $1`, [id], 'drop-off-now');
     return row ?? null;
+  }
+
+  /** The lots that went with a haul and are not voided, by their ids. */
+  async ofHaul(sql: Sql, haulId: string): Promise<HauledLotRow[]> {
+    return sql.query<HauledLotRow>(
+      `${OF_HAUL} WHERE NOT r.voided AND r.drop_off_id IN (SELECT drop_off_id FROM haul_lot WHERE haul_id = $1)
+       ORDER BY r.drop_off_id`,
+      [haulId],
+      'lots-of-haul',
+    );
   }
 
   /** In order. */

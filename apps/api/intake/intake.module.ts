@@ -4,6 +4,11 @@ import { DropOffsController } from './drop-offs.controller.js';
 import { DropOffsRecords } from './drop-offs.records.js';
 import { DropOffsService } from './drop-offs.service.js';
 import { EntriesService } from './entries.service.js';
+import { HaulReceiptsRecords } from './haul-receipts.records.js';
+import { HaulReceiptsService } from './haul-receipts.service.js';
+import { HaulsController } from './hauls.controller.js';
+import { HaulsRecords } from './hauls.records.js';
+import { HaulsService } from './hauls.service.js';
 import { ImportIntakeService } from './import-intake.service.js';
 import { LotWritesRecords } from './lot-writes.records.js';
 import { LotsService } from './lots.service.js';
@@ -18,7 +23,7 @@ import { UndoService } from './undo.service.js';
 
 @Module({
   imports: [SitesModule],
-  controllers: [ShiftsController, DropOffsController, RefusalsController],
+  controllers: [ShiftsController, DropOffsController, RefusalsController, HaulsController],
   providers: [
     ShiftsRecords,
     ShiftsService,
@@ -32,6 +37,10 @@ import { UndoService } from './undo.service.js';
     RefusalsService,
     UndoService,
     ImportIntakeService,
+    HaulsRecords,
+    HaulsService,
+    HaulReceiptsRecords,
+    HaulReceiptsService,
   ],
   exports: [DropOffsService, ImportIntakeService],
 })

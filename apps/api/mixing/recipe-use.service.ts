@@ -52,7 +52,14 @@ export class RecipeUseService {
     const hubs = await this.hubsOf(actor, query.hubs);
     const nowMs = this.clock.nowMs();
     const siteIds = hubs.map(({ siteId }) => siteId);
-    const waiting = await this.records.waiting(siteIds, day);
+    const yard = { siteId: recipe.siteId, fromAnywhere: query.hubs === undefined };
+    const waiting = await this.records.waiting(siteIds, day, yard);
+    // An empty list would read as if nothing waited.
+    if (hubs.length === 0 && waiting.length === 0)
+      throw new Problem(
+        'not-allowed',
+        'You are an operator at no hub, and nothing that the yard received waits.',
+      );
     const available = new Map(waiting.map(({ materialCode, massG }) => [materialCode, massG]));
     const ready = await this.ready(recipe, [...available.keys()], nowMs);
     const scaled = scaleRecipe(ready.figures, available);
@@ -83,12 +90,7 @@ export class RecipeUseService {
 
   /** The hubs named, or all at which the asker is an operator. */
   private async hubsOf(actor: Actor, named: string | undefined): Promise<Hub[]> {
-    if (named === undefined) {
-      const own = await this.records.hubs(actor.sitesFor('operator'));
-      // An empty list would read as if nothing waited.
-      if (own.length === 0) throw new Problem('not-allowed', 'You are an operator at no hub.');
-      return own;
-    }
+    if (named === undefined) return this.records.hubs(actor.sitesFor('operator'));
     const ids = [...new Set(named.toLowerCase().split(','))];
     const beyond = ids.find((id) => !actor.mayAt('operator', id));
     if (beyond !== undefined) throw new Problem('other-site', 'You are no operator at each of those hubs.');

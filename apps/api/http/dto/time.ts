@@ -3,6 +3,8 @@ import { minuteMs } from '#libs/quantities';
 import { invalid } from '../problems/catalogue.js';
 
 const FUTURE_ALLOWED_MS = 5 * minuteMs;
+/** The clock of one site may be as far from another’s as two devices may be from ours. */
+export const CLOCKS_APART_MS = 2 * FUTURE_ALLOWED_MS;
 /** No paper record that anybody types in is older; a year 0206 is a slip. */
 const EARLIEST_MS = Date.UTC(1900, 0, 1);
 

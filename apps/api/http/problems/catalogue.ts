@@ -20,6 +20,8 @@ export const problems = {
   'drop-off-voided': [409, 'The drop-off is voided'],
   'assigned-already': [409, 'More of the drop-off is in batches than would be left'],
   'beyond-what-is-left': [409, 'The drop-off has less left than that'],
+  'drop-off-not-here': [409, 'The drop-off is not where it would have to be'],
+  'haul-received': [409, 'The haul was received already'],
   'overs-beyond-what-is-left': [409, 'That batch has fewer overs left than that'],
   'not-building': [409, 'The batch is not being built any more'],
   'stage-closed': [409, 'The stage of the batch does not allow this'],

@@ -1,0 +1,443 @@
+import fc from 'fast-check';
+import { v7 } from 'uuid';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startApi, type TestApi } from '../support/api.js';
+import { auditOf } from '../support/audit.js';
+import { made, makePersona, makeProgramme, type Programme } from '../support/programme.js';
+import { lotAtHub1, makeYard, sqlOf, type Yard } from '../support/yard-work.js';
+
+const code = (answer: any) => answer.body.type.replace('urn:heapwright:problem:', '');
+const refusal = (answer: any) => [
+  answer.status,
+  code(answer),
+  (answer.body.errors ?? []).map(({ pointer }: { pointer: string }) => pointer),
+];
+const g = (value: number) => ({ value, unit: 'g' });
+const LEFT_AT = '2026-03-04T16:00:00Z';
+const RECEIVED_AT = '2026-03-04T18:00:00Z';
+const ASSIGNED_AT = '2026-03-05T16:00:00Z';
+
+describe('hauls that came in', () => {
+  let api: TestApi;
+  let programme: Programme;
+  let yard: Yard;
+  /** Of the yard, and of no hub. */
+  let crew: string;
+  let master: string;
+  beforeAll(async () => {
+    api = await startApi();
+    programme = await makeProgramme(api);
+    yard = await makeYard(api, programme);
+    const at = (role: string) => [{ role, siteId: yard.yard.id }];
+    crew = (await makePersona(api, 'Ansel Birk', at('operator'))).token;
+    master = (await makePersona(api, 'Hedda Roe', at('manager'))).token;
+  });
+  afterAll(() => api.stop());
+
+  const post = (path: string, body: unknown, as = api.coordinator) => api.call('POST', path, { as, body });
+  const get = (path: string, as = api.coordinator) => api.call('GET', path, { as });
+  const weighed = (massG: number) => lotAtHub1(api, programme, massG);
+  const guessed = (massG: number) =>
+    lotAtHub1(api, programme, massG, { material: 'leaves', basis: 'volume' });
+  const haul = async (dropOffIds: string[], changes: object = {}): Promise<string> => {
+    const sent = { siteId: programme.hub1.id, toSiteId: yard.yard.id, occurredAt: LEFT_AT };
+    return (await made(api, '/hauls', { ...sent, lots: { dropOffIds }, ...changes })).id;
+  };
+  const receive = (id: string, massG: number | null, changes: object = {}) => {
+    const weight = massG === null ? {} : { weight: { net: g(massG) } };
+    return post(`/hauls/${id}/receipt`, { occurredAt: RECEIVED_AT, ...weight, ...changes }, crew);
+  };
+  const voidReceipt = (id: string, reason = 'The wrong scale') =>
+    post(`/hauls/${id}/receipt/void`, { reason }, master);
+  const lotOf = async (id: string) => (await get(`/drop-offs/${id}`)).body;
+  const gramsOf = async (ids: string[]) =>
+    (await Promise.all(ids.map(lotOf))).map(({ acceptedKg }) => Math.round(acceptedKg * 1000));
+  const assign = (batch: { id: string }, body: object, as = master) =>
+    post(`/batches/${batch.id}/assignments`, { occurredAt: ASSIGNED_AT, ...body }, as);
+
+  it('gives lots that were counted their shares of the weight, as revisions that name the haul', async () => {
+    const lots = [await weighed(40_000), await guessed(10_000), await guessed(20_000)];
+    const id = await haul(lots);
+    const answer = await receive(id, 100_000);
+    expect(answer.status).toBe(201);
+    expect(answer.body).toMatchObject({
+      ...{ state: 'received', lotsKg: 100, estimatedKg: 0, difference: 'unknown', lotsDifference: null },
+      lots: [
+        { material: 'food-scraps', basis: 'scale', lots: 1, massKg: 40 },
+        { material: 'leaves', basis: 'haul', lots: 2, massKg: 60 },
+      ],
+    });
+    expect(await gramsOf(lots)).toEqual([40_000, 20_000, 40_000]);
+    const shared = await lotOf(lots[1]!);
+    expect(shared).toMatchObject({
+      ...{ revision: 2, basis: 'haul', netKg: 20, volumeL: 20, haulReceiptId: answer.body.receipt.id },
+      ...{ lies: { place: 'yard', siteId: yard.yard.id, haulId: id }, densityKgM3: 500 },
+      reason: `Weighed at the yard with haul ${id}: 60 kg, shared among 2 lots`,
+    });
+    expect((await lotOf(lots[0]!)).revision).toBe(1);
+    const lines = await auditOf(api, 'drop-off.weighed-with-haul');
+    expect(lines.map(({ subjectId }) => subjectId).sort()).toEqual(lots.slice(1).sort());
+  });
+
+  it('makes the weight to the gram, whatever the lots and however often it is taken back', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.tuple(fc.boolean(), fc.integer({ min: 1, max: 90_000 })), { minLength: 1, maxLength: 6 }),
+        fc.array(fc.integer({ min: 1, max: 400_000 }), { minLength: 1, maxLength: 2 }),
+        async (some, rests) => {
+          const lots: string[] = [];
+          for (const [onScale, massG] of some) lots.push(await (onScale ? weighed(massG) : guessed(massG)));
+          const before = await gramsOf(lots);
+          const weighedG = some.reduce((sum, [onScale, massG]) => sum + (onScale ? massG : 0), 0);
+          const isShared = some.some(([onScale]) => !onScale);
+          const id = await haul(lots);
+          for (const restG of rests) {
+            expect((await receive(id, weighedG + restG)).status).toBe(201);
+            const total = (await gramsOf(lots)).reduce((sum, massG) => sum + massG, 0);
+            expect(total).toBe(isShared ? weighedG + restG : weighedG);
+            expect((await voidReceipt(id)).status).toBe(200);
+            expect(await gramsOf(lots)).toEqual(before);
+          }
+        },
+      ),
+      { numRuns: 12 },
+    );
+  });
+
+  it('keeps what was pulled out before, and what is pulled later is no difference of the haul', async () => {
+    const lot = await guessed(10_000);
+    const reject = { contaminant: 'glass', mass: g(1_000), wentTo: 'landfill' };
+    await made(api, `/drop-offs/${lot}/rejects`, reject);
+    const other = await weighed(5_000);
+    const id = await haul([lot, other]);
+    await receive(id, 25_000);
+    expect(await lotOf(lot)).toMatchObject({ netKg: 21, rejectedKg: 1, acceptedKg: 20, basis: 'haul' });
+    await made(api, `/drop-offs/${lot}/rejects`, reject);
+    await made(api, `/drop-offs/${other}/rejects`, reject);
+    expect(await lotOf(lot)).toMatchObject({ netKg: 21, rejectedKg: 2, acceptedKg: 19, basis: 'haul' });
+    expect((await get(`/hauls/${id}`)).body).toMatchObject({ lotsKg: 23, difference: 'unknown' });
+    const back = await voidReceipt(id);
+    expect(back.body).toMatchObject({ state: 'on-the-road', receipt: null });
+    expect(await lotOf(lot)).toMatchObject({
+      ...{ netKg: 10, rejectedKg: 2, acceptedKg: 8, basis: 'volume', haulReceiptId: null },
+      rejects: [{ massKg: 1 }, { massKg: 1 }],
+    });
+  });
+
+  it('does not take a share back of which more was pulled than it was estimated at', async () => {
+    const lot = await guessed(2_000);
+    const id = await haul([lot]);
+    await receive(id, 9_000);
+    await made(api, `/drop-offs/${lot}/rejects`, {
+      contaminant: 'glass',
+      mass: g(3_000),
+      wentTo: 'landfill',
+    });
+    expect(refusal(await voidReceipt(id))).toEqual([409, 'conflict', []]);
+    expect((await get(`/hauls/${id}`)).body.state).toBe('received');
+  });
+
+  it('refuses a weight that leaves nothing for what was counted', async () => {
+    const lots = [await weighed(40_000), await guessed(10_000)];
+    const id = await haul(lots);
+    for (const massG of [40_000, 39_000]) {
+      const answer = await receive(id, massG);
+      expect(refusal(answer)).toEqual([422, 'invalid', ['/weight']]);
+      expect(answer.body.detail).toContain('nothing is left for those that were taken by volume');
+    }
+    expect((await get(`/hauls/${id}`)).body.state).toBe('on-the-road');
+    expect(await gramsOf(lots)).toEqual([40_000, 10_000]);
+  });
+
+  it('leaves estimates as they are where nothing was weighed', async () => {
+    const lot = await guessed(10_000);
+    const id = await haul([lot], { weight: { net: g(12_000) } });
+    const answer = await receive(id, null);
+    expect(answer.body).toMatchObject({
+      ...{ state: 'received', difference: 'unknown', estimatedKg: 10 },
+      remark: 'It was not weighed at the yard: what was estimated at the hub stands',
+    });
+    expect(await lotOf(lot)).toMatchObject({
+      revision: 1,
+      basis: 'volume',
+      netKg: 10,
+      lies: { place: 'yard' },
+    });
+  });
+
+  it('is received once, by however many devices at the same moment', async () => {
+    const lot = await guessed(10_000);
+    const id = await haul([lot]);
+    const answers = await Promise.all([11_000, 12_000, 13_000].map((massG) => receive(id, massG)));
+    expect(answers.map(({ status }) => status).sort()).toEqual([201, 409, 409]);
+    expect(answers.filter(({ status }) => status === 409).map(code)).toEqual([
+      'haul-received',
+      'haul-received',
+    ]);
+    const inKg = answers.find(({ status }) => status === 201)!.body.receipt.inKg as number;
+    expect(await lotOf(lot)).toMatchObject({ revision: 2, acceptedKg: inKg });
+    expect(refusal(await receive(id, 14_000))).toEqual([409, 'haul-received', []]);
+  });
+
+  it('answers a receipt that is sent again under its id, also at the same moment', async () => {
+    const lot = await guessed(10_000);
+    const haulId = await haul([lot]);
+    const id = v7();
+    const answers = await Promise.all([1, 2, 3].map(() => receive(haulId, 11_000, { id })));
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 200, 201]);
+    expect(await lotOf(lot)).toMatchObject({ revision: 2, acceptedKg: 11 });
+    expect(refusal(await receive(haulId, 12_000, { id }))).toEqual([409, 'other-body', []]);
+    const other = await haul([await guessed(1_000)]);
+    expect(refusal(await receive(other, 11_000, { id }))).toEqual([409, 'other-body', []]);
+  });
+
+  it('does not come in before it left', async () => {
+    const id = await haul([await weighed(1_000)]);
+    const early = await receive(id, null, { occurredAt: '2026-03-04T15:00:00Z' });
+    expect(refusal(early)).toEqual([422, 'invalid', ['/occurredAt']]);
+  });
+
+  it('takes a receipt back once, and only while nothing of it is in a batch', async () => {
+    const lots = [await guessed(10_000), await guessed(10_000)];
+    const id = await haul(lots);
+    expect(refusal(await voidReceipt(id))).toEqual([404, 'not-found', []]);
+    await receive(id, 30_000);
+    const batch = await yard.begin();
+    const { items } = (await assign(batch, { items: [{ dropOffId: lots[0] }] })).body;
+    const held = await voidReceipt(id);
+    expect(refusal(held)).toEqual([409, 'conflict', []]);
+    expect(held.body.detail).toContain('void those assignments first');
+    await post(`/batches/${batch.id}/assignments/${items[0].id}/void`, { reason: 'The wrong batch' });
+    const answers = await Promise.all([1, 2].map(() => voidReceipt(id)));
+    expect(answers.map(({ status }) => status)).toEqual([200, 200]);
+    expect((await voidReceipt(id, 'Another')).status).toBe(409);
+    expect(await gramsOf(lots)).toEqual([10_000, 10_000]);
+    expect((await lotOf(lots[0]!)).revisions.map(({ basis }: { basis: string }) => basis)).toEqual([
+      'volume',
+      'haul',
+      'volume',
+    ]);
+    expect((await receive(id, 26_000)).status).toBe(201);
+    expect(await gramsOf(lots)).toEqual([13_000, 13_000]);
+  });
+
+  it('either is taken back or goes into a batch when both reach for it at the same moment', async () => {
+    const batch = await yard.begin();
+    for (let round = 0; round < 4; round += 1) {
+      const lot = await guessed(5_000);
+      const id = await haul([lot]);
+      await receive(id, 6_000);
+      const [back, taken] = await Promise.all([
+        voidReceipt(id),
+        assign(batch, { items: [{ dropOffId: lot }] }),
+      ]);
+      expect(
+        [back.status === 200, taken.status === 201].filter(Boolean),
+        `${back.text} ${taken.text}`,
+      ).toHaveLength(1);
+    }
+  });
+
+  it('keeps a share while its receipt stands, and lets the rest of the lot be put right', async () => {
+    const lots = [await guessed(10_000), await weighed(5_000)];
+    const id = await haul(lots);
+    await receive(id, 25_000);
+    const now = await lotOf(lots[0]!);
+    const stated = {
+      ...{ occurredAt: now.occurredAt, jurisdictionId: now.jurisdictionId, depositor: 'school' },
+      ...{ material: 'food-scraps', rejects: [], reason: 'The wrong bin' },
+    };
+    const correct = (lot: string, changes: object) =>
+      post(`/drop-offs/${lot}/corrections`, { ...stated, ...changes });
+    const same = { value: now.volumeL, unit: 'L' };
+    const corrected = await correct(lots[0]!, { volume: same });
+    expect(corrected.body).toMatchObject({
+      basis: 'haul',
+      netKg: 20,
+      material: 'food-scraps',
+      depositor: 'school',
+    });
+    for (const changes of [{ volume: { value: 3, unit: 'L' } }, { weight: { net: g(20_000) } }]) {
+      expect(refusal(await correct(lots[0]!, changes))).toEqual([409, 'conflict', []]);
+    }
+    const voided = await post(`/drop-offs/${lots[0]!}/void`, { reason: 'Twice' });
+    expect(refusal(voided)).toEqual([409, 'conflict', []]);
+    expect(voided.body.detail).toContain('void that receipt first');
+    expect((await correct(lots[1]!, { weight: { net: g(7_000) } })).status).toBe(201);
+    expect((await get(`/hauls/${id}`)).body).toMatchObject({
+      ...{ difference: 'open', lotsDifference: { differenceKg: -2 } },
+    });
+  });
+
+  it('lets the database itself hold a share to its receipt', async () => {
+    const lot = await guessed(10_000);
+    const id = await haul([lot]);
+    const receiptId = (await receive(id, 11_000)).body.receipt.id as string;
+    await expect(
+      sqlOf(api).query(
+        `UPDATE haul_receipt SET voided_at = now(), voided_by = recorded_by, void_reason = 'by hand' WHERE id = $1`,
+        [receiptId],
+      ),
+    ).rejects.toMatchObject({ constraint: 'haul_shares_taken_back' });
+  });
+
+  describe('put into batches', () => {
+    it('goes into those of the yard, by whom no hub knows', async () => {
+      const lots = [await weighed(8_000), await weighed(3_000)];
+      const id = await haul(lots);
+      const batch = await yard.begin();
+      const early = await assign(batch, { items: [{ dropOffId: lots[0] }] }, yard.manager.token);
+      expect(refusal(early)).toEqual([409, 'drop-off-not-here', ['/items/0/dropOffId']]);
+      expect(early.body.detail).toContain('on the road');
+      const notYet = await assign(batch, { allUnassigned: { haulIds: [id] } });
+      expect(refusal(notYet)).toEqual([409, 'drop-off-not-here', ['/allUnassigned/haulIds/0']]);
+      await receive(id, null);
+      const before = { items: [{ dropOffId: lots[0] }], occurredAt: '2026-03-04T17:00:00Z' };
+      expect(refusal(await assign(batch, before))).toEqual([422, 'invalid', ['/items/0/dropOffId']]);
+      const part = await assign(batch, { items: [{ dropOffId: lots[0], mass: g(5_000) }] });
+      expect([part.status, part.body.massKg]).toEqual([201, 5]);
+      const rest = await assign(batch, { allUnassigned: { haulIds: [id.toUpperCase()] } });
+      expect([rest.status, rest.body]).toEqual([201, { lots: 2, massKg: 6 }]);
+      const line = (await auditOf(api, 'batch.drop-offs-assigned')).at(-1);
+      expect(line).toMatchObject({ detail: { haulIds: [id], lots: 2, massG: 6_000 } });
+    });
+
+    it('goes into those of no other yard', async () => {
+      const lot = await weighed(8_000);
+      const id = await haul([lot]);
+      await receive(id, null);
+      const path = { siteId: programme.yard1.id, bay: 'A1', method: 'turned-windrow' };
+      const other = await made(api, '/batches', { ...path, occurredAt: '2026-03-03T15:00:00Z' });
+      const byHand = await assign(other, { items: [{ dropOffId: lot }] }, api.coordinator);
+      expect(refusal(byHand)).toEqual([409, 'drop-off-not-here', ['/items/0/dropOffId']]);
+      expect(byHand.body.detail).toContain('another yard');
+      const all = await assign(other, { allUnassigned: { haulIds: [id] } }, api.coordinator);
+      expect(refusal(all)).toEqual([422, 'invalid', ['/allUnassigned/haulIds/0']]);
+      await assign(other, { allUnassigned: { siteIds: [programme.hub1.id] } }, api.coordinator);
+      expect((await lotOf(lot)).unassignedKg).toBe(8);
+    });
+
+    it('is all that waits of a hub with what lies there, or of the yard by itself', async () => {
+      const hub = await made(api, '/sites', {
+        ...{ code: 'LM', name: 'Lime Lane hub', timeZone: 'America/Denver' },
+        ...{ takesDropOffs: true, runsBatches: false, jurisdictionId: programme.jurisdictions.larkHollow.id },
+      });
+      const lot = (massG: number) => lotAtHub1(api, programme, massG, { siteId: hub.id });
+      const send = async (massG: number) => haul([await lot(massG)], { siteId: hub.id });
+      await lot(1_000);
+      await receive(await send(2_000), null);
+      await send(4_000);
+      const batch = await yard.begin();
+      const own = await assign(batch, { allUnassigned: { siteIds: [hub.id] } }, api.coordinator);
+      expect(own.body).toEqual({ lots: 2, massKg: 3 });
+      await receive(await send(8_000), null);
+      const waits = await sqlOf(api).query<{ massG: number }>(
+        `SELECT sum(r.accepted_g - r.assigned_g) AS "massG" FROM drop_off_now r JOIN lot_on_haul USING (drop_off_id)
+         WHERE receipt_id IS NOT NULL AND to_site_id = $1 AND NOT r.voided`,
+        [yard.yard.id],
+      );
+      const all = await assign(batch, { allUnassigned: { siteIds: [yard.yard.id] } });
+      expect(all.body.massKg).toBe(waits[0]!.massG / 1000);
+      expect(all.body.massKg).toBeGreaterThanOrEqual(8);
+    });
+
+    it('is named by its hubs or by hauls, not by both', async () => {
+      const batch = await yard.begin();
+      const cases: [object, string][] = [
+        [{}, '/allUnassigned/siteIds'],
+        [{ siteIds: [yard.yard.id], haulIds: [v7()] }, '/allUnassigned/siteIds'],
+        [{ haulIds: [] }, '/allUnassigned/haulIds'],
+        [{ haulIds: [v7()] }, '/allUnassigned/haulIds/0'],
+      ];
+      for (const [allUnassigned, pointer] of cases) {
+        expect(refusal(await assign(batch, { allUnassigned }))).toEqual([422, 'invalid', [pointer]]);
+      }
+    });
+
+    it('counts among what a recipe is scaled to', async () => {
+      const parts = [
+        { material: 'food-scraps', parts: 1, fromDropOffs: true },
+        { material: 'wood-chips', parts: 2, fromDropOffs: false },
+      ];
+      const recipe = { siteId: yard.yard.id, name: 'Usual mix', basis: 'mass', parts };
+      const { id: recipeId } = await made(api, '/recipes', recipe);
+      const present = async (query = '') => {
+        const answer = await get(`/recipes/${recipeId}/scaled${query}`, crew);
+        const part = answer.body.parts?.find(
+          ({ material }: { material: string }) => material === 'food-scraps',
+        );
+        return part?.presentKg ?? answer.status;
+      };
+      const before = await present();
+      const lot = await weighed(9_000);
+      const id = await haul([lot]);
+      expect(await present()).toBe(before);
+      await receive(id, null);
+      expect(await present()).toBeCloseTo((before === 403 ? 0 : before) + 9, 6);
+      const ofHub = `?hubs=${programme.hub1.id}`;
+      const there = (await get(`/recipes/${recipeId}/scaled${ofHub}`, yard.operator.token)).body.parts[0];
+      const waits = await lotAtHub1(api, programme, 500);
+      const more = (await get(`/recipes/${recipeId}/scaled${ofHub}`, yard.operator.token)).body.parts[0];
+      expect(more.presentKg).toBeCloseTo(there.presentKg + 0.5, 6);
+      await haul([waits]);
+      const sent = (await get(`/recipes/${recipeId}/scaled${ofHub}`, yard.operator.token)).body.parts[0];
+      expect(sent.presentKg).toBeCloseTo(there.presentKg, 6);
+    });
+  });
+
+  it('counts lots at a hub without a scale in full containers', async () => {
+    const { bucket } = programme.containers;
+    const entry = {
+      ...{ siteId: programme.hub1.id, material: 'food-scraps', depositor: 'school' },
+      containers: { containerId: bucket.id, count: 2.5 },
+    };
+    const answer = await post('/drop-offs', entry);
+    expect(answer.status).toBe(201);
+    // 5 gal = 18 927.058 92 mL, kept as 18 927: NIST Handbook 44, Appendix C.
+    expect(answer.body).toMatchObject({
+      ...{ basis: 'volume', volumeL: 47.318, containerId: bucket.id, grossKg: null, warnings: [] },
+      entered: { containers: entry.containers },
+    });
+    const { typical } = (await get('/materials/food-scraps')).body.bulkDensityKgM3;
+    expect(answer.body.netKg).toBeCloseTo((47.318 * typical) / 1000, 2);
+    const flat = await made(api, '/containers', { siteId: programme.hub1.id, code: 'F-1', tare: g(900) });
+    const { tote } = programme.containers;
+    const cases: [object, string][] = [
+      [{ containers: { containerId: flat.id, count: 1 } }, '/containers/containerId'],
+      [{ containers: { containerId: tote.id, count: 1 } }, '/containers/containerId'],
+      [{ containers: { containerId: v7(), count: 1 } }, '/containers/containerId'],
+      [{ containers: { containerId: bucket.id, count: 0 } }, '/containers'],
+      [{ weight: { net: g(100) } }, '/containers'],
+      [{ volume: { value: 5, unit: 'L' } }, '/volume'],
+    ];
+    for (const [changes, pointer] of cases) {
+      expect(refusal(await post('/drop-offs', { ...entry, ...changes }))).toEqual([
+        422,
+        'invalid',
+        [pointer],
+      ]);
+    }
+    // A bucket that is measured anew since does not change a lot of the day.
+    const read = await get(`/containers/${bucket.id}`);
+    const changed = await api.call('PATCH', `/containers/${bucket.id}`, {
+      as: api.coordinator,
+      body: { volume: { value: 6, unit: 'gal' } },
+      headers: { 'if-match': String(read.headers['etag']) },
+    });
+    expect(changed.status).toBe(200);
+    const { occurredAt, jurisdictionId } = answer.body;
+    const stated = {
+      ...entry,
+      siteId: undefined,
+      occurredAt,
+      jurisdictionId,
+      rejects: [],
+      reason: 'The wrong count',
+    };
+    const corrected = await post(`/drop-offs/${answer.body.id}/corrections`, {
+      ...stated,
+      containers: { ...entry.containers, count: 5 },
+    });
+    expect(corrected.body.volumeL).toBeCloseTo(94.636, 2);
+  });
+});
