@@ -8,6 +8,7 @@ export * from './batch-record/schema.js';
 export * from './batch-record/temperatures.js';
 export * from './canonical.js';
 export * from './chart/bars.js';
+export { checkDocument, type Checked } from './check/check.js';
 export * from './chart/chart.js';
 export * from './chart/pens.js';
 export * from './csv.js';
