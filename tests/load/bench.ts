@@ -4,9 +4,12 @@ import { bulkFigures, intakeFigures } from './intake.js';
 import type { Figure } from './measure.js';
 import { ingestFigures, seriesFigures } from './loggers.js';
 import { mixFigures } from './mix.js';
+import { diversionReport } from '../support/diversion-report.js';
 import { recordFigures } from './record.js';
+import { reportFigures } from './report.js';
 import { longRecord } from '../unit/documents/example-variants.js';
 import { buildStand, clientOf } from './stand.js';
+import { traceFigures } from './trace.js';
 import { verdictFigures } from './verdict.js';
 import { makeWorld } from './world.js';
 
@@ -26,10 +29,12 @@ async function measure(): Promise<Figure[]> {
       ...(await ingestFigures(stand, world)),
       ...(await seriesFigures(stand, world)),
       ...(await mixFigures(stand, world)),
+      ...(await traceFigures(stand, world)),
       ...(await diversionFigures()),
       ...(await verdictFigures()),
       ...(await additionsFigures()),
       ...(await recordFigures(longRecord(CHECKS))),
+      ...(await reportFigures(diversionReport())),
     ];
   } finally {
     await stand.stop();
