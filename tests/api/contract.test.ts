@@ -20,6 +20,7 @@ async function rowsOfGuide(): Promise<string[][]> {
 function roleAndPlace(rule: AccessRule | undefined): string[] {
   if (rule?.kind === 'public') return ['anybody', '–'];
   if (rule?.kind === 'device') return ['device', 'own bays and batches'];
+  if (rule?.kind === 'reader') return ['municipal-reader', 'own jurisdiction'];
   if (rule?.kind !== 'role') return ['signed in', '–'];
   const { role, scope } = rule;
   if (scope.at === 'programme') return [role, 'whole programme'];
