@@ -19,6 +19,8 @@ import { ProcessService } from '../monitoring/process.service.js';
 import { GatesService, type Standing } from '../release/gates.service.js';
 import { ReleaseFactsService, type SignedGate, type Signing } from '../release/release-facts.service.js';
 import { SealsService } from './seals.service.js';
+import { holdsPart, mergesPart, pilesPart } from './record/accounts-part.js';
+import { AccountsRecords } from './record/accounts.records.js';
 import { intakePart, jurisdictionsPart } from './record/intake-part.js';
 import { mixPart } from './record/mix-part.js';
 import { METHODS } from './record/methods.js';
@@ -49,6 +51,7 @@ export class BatchRecordService {
   constructor(
     @Inject(SETTINGS) private readonly settings: Settings,
     private readonly records: RecordRecords,
+    private readonly accounts: AccountsRecords,
     private readonly gates: GatesService,
     private readonly process: ProcessService,
     private readonly flows: BatchFlowsService,
@@ -106,12 +109,15 @@ export class BatchRecordService {
         amendments: await this.records.amendments(sql, batchId),
         screenings,
       }),
+      merges: mergesPart(await this.accounts.merges(sql, batchId), standing.process),
       mix: mixPart(await this.mixes.mix(batchId, sql), names),
       ...(await this.monitored(sql, standing, names)),
       cure: curePart(standing.cure),
       samples: samplesPart(standing.samples, names),
       screenings: screeningsPart(screenings, names),
+      piles: pilesPart(await this.accounts.piles(sql, batchId), names),
       balance: balancePart(await this.balances.balance(batchId, sql, signed ? 'released' : undefined), names),
+      holds: holdsPart(await this.accounts.holds(sql, batchId)),
       gates: gatesPart(signed?.gates ?? standing.gates),
       release: signed && releasePart(signed),
       distributions: distributionsPart(await this.released.distributions(batchId, sql)),
@@ -170,13 +176,28 @@ function releasePart({ signedName, role, signedAt, recordedAt, statement }: Sign
 
 /** The latest thing that the record tells of: it speaks as of then, not as of when it is printed. */
 function lastOf(record: Omit<BatchRecord, 'asOf'>): string {
-  const { batch, intake, checks, loggers, actions, samples, screenings, distributions, release } = record;
-  const events = [...intake.amendments, ...checks, ...actions, ...samples, ...screenings, ...distributions];
+  const {
+    batch,
+    intake,
+    merges,
+    checks,
+    loggers,
+    actions,
+    samples,
+    screenings,
+    piles,
+    holds,
+    distributions,
+  } = record;
+  const done = [...intake.amendments, ...merges, ...checks, ...actions];
+  const events = [...done, ...samples, ...screenings, ...piles, ...holds, ...distributions];
   const times = [
     ...batch.stages.map(({ enteredAt }) => enteredAt),
     ...events.map(({ occurredAt }) => occurredAt),
     ...loggers.flatMap(({ hours }) => hours.at(-1)?.at ?? []),
-    ...[intake.lastAt, release?.signedAt].flatMap((at) => at ?? []),
+    ...[intake.lastAt, record.release?.signedAt, ...holds.map(({ liftedAt }) => liftedAt)].flatMap(
+      (at) => at ?? [],
+    ),
   ];
   return times.reduce((latest, at) => (at > latest ? at : latest));
 }

@@ -15,6 +15,7 @@ import { BatchRecordService } from './batch-record.service.js';
 import { OnHandController } from './on-hand.controller.js';
 import { OnHandRecords } from './on-hand.records.js';
 import { SiteOnHandService } from './on-hand.service.js';
+import { AccountsRecords } from './record/accounts.records.js';
 import { RecordRecords } from './record/record.records.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { AskedReports } from './reports/asked.service.js';
@@ -52,6 +53,7 @@ import { SealsService } from './seals.service.js';
     OnHandRecords,
     SiteOnHandService,
     RecordRecords,
+    AccountsRecords,
     BatchRecordService,
     AskedReports,
     ReportsRecords,

@@ -1,5 +1,7 @@
 import { type Mix2, mixOfSecond } from './earlier-mix.js';
 import {
+  type AcceptedMaterial,
+  type Balance,
   BATCH_RECORD_SCHEMA,
   type BatchRecord,
   type Check,
@@ -31,8 +33,20 @@ type Check1 = Omit<Check, 'readings' | 'signs' | 'texture' | 'inputsVisible'> & 
   readings: Omit<Reading, 'zone'>[];
 };
 
+type Material3 = Omit<AcceptedMaterial, 'sharedKg'>;
+
+/** The third form, as it was sealed before hauls, merged batches, measured piles and holds. */
+export type BatchRecord3 = Omit<
+  BatchRecord,
+  'schema' | 'intake' | 'merges' | 'piles' | 'balance' | 'holds'
+> & {
+  schema: 'heapwright/batch-record/3';
+  intake: Omit<BatchRecord['intake'], 'sharedKg' | 'materials'> & { materials: Material3[] };
+  balance: Omit<Balance, 'sharedKg'> | null;
+};
+
 /** The second form, as it was sealed before each figure of a mix had its range and its own source. */
-export type BatchRecord2 = Omit<BatchRecord, 'schema' | 'permit' | 'mix'> & {
+export type BatchRecord2 = Omit<BatchRecord3, 'schema' | 'permit' | 'mix'> & {
   schema: 'heapwright/batch-record/2';
   permit: Omit<Permit, 'mixTargets'> | null;
   mix: Mix2 | null;
@@ -52,19 +66,40 @@ export type BatchRecord1 = Omit<
 };
 
 /** A record of whatever form it was sealed in. */
-export type AnyBatchRecord = BatchRecord | BatchRecord2 | BatchRecord1;
+export type AnyBatchRecord = BatchRecord | BatchRecord3 | BatchRecord2 | BatchRecord1;
 
 /**
  * A record of any form, readable as one of the latest: what an earlier one does not tell is null or empty. A sealed
  * record itself stays as it is; this is for drawing it.
  */
 export function recordOf(document: AnyBatchRecord): BatchRecord {
-  if (document.schema === BATCH_RECORD_SCHEMA) return document;
-  const { permit, mix, ...record } =
-    document.schema === 'heapwright/batch-record/1' ? second(document) : document;
+  switch (document.schema) {
+    case 'heapwright/batch-record/1':
+      return fourth(third(second(document)));
+    case 'heapwright/batch-record/2':
+      return fourth(third(document));
+    case 'heapwright/batch-record/3':
+      return fourth(document);
+    case BATCH_RECORD_SCHEMA:
+      return document;
+  }
+}
+
+function fourth({ intake, balance, ...record }: BatchRecord3): BatchRecord {
+  const materials = intake.materials.map((material) => ({ ...material, sharedKg: 0 }));
   return {
     ...record,
     schema: BATCH_RECORD_SCHEMA,
+    intake: { ...intake, sharedKg: 0, materials },
+    balance: balance && { ...balance, sharedKg: 0 },
+    ...{ merges: [], piles: [], holds: [] },
+  };
+}
+
+function third({ permit, mix, ...record }: BatchRecord2): BatchRecord3 {
+  return {
+    ...record,
+    schema: 'heapwright/batch-record/3',
     permit: permit && { ...permit, mixTargets: [] },
     mix: mix && mixOfSecond(mix),
   };

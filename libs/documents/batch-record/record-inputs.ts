@@ -11,6 +11,8 @@ export interface AcceptedMaterial {
   lots: number;
   acceptedKg: number;
   weighedKg: number;
+  /** Weighed with a whole haul, and shared back to its lots by their volume. */
+  sharedKg: number;
   estimatedKg: number;
   /** Where the densities of the estimated part come from. */
   densitySources: string[];

@@ -77,6 +77,8 @@ export interface Balance {
   inputs: BalanceInput[];
   inputKg: number;
   weighedKg: number;
+  /** Weighed with a whole haul, and shared back to its lots. */
+  sharedKg: number;
   estimatedKg: number;
   outputs: {
     kind: 'compost' | 'overs' | 'residue' | 'sample' | 'merged-on';
@@ -92,7 +94,7 @@ export interface Balance {
   yieldPercent: number | null;
 }
 
-/** `estimatedKg` is the part of `massKg` that was not weighed. */
+/** `estimatedKg` is the part of `massKg` that was on no scale. */
 export interface BalanceInput {
   kind: 'drop-off' | 'amendment' | 'overs-in' | 'merged-in';
   label: string;

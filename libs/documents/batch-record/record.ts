@@ -1,9 +1,10 @@
+import type { Hold, Merge, PileMeasurement } from './record-accounts.js';
 import type { AcceptedMaterial, Amendment, Entered, MaterialOrigin, PulledReject } from './record-inputs.js';
 import type { MixFigure, MixFigures } from './record-mix.js';
 import type { Check, FurtherVerdict, LoggerHours, PileAction, ProcessVerdict } from './record-monitoring.js';
 import type { Balance, Cure, Distribution, Gate, Release, Sample, Screening } from './record-release.js';
 
-export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/3';
+export const BATCH_RECORD_SCHEMA = 'heapwright/batch-record/4';
 
 export const BATCH_STAGES = [
   'building',
@@ -55,9 +56,11 @@ export interface BatchRecord {
     dropOffs: number;
     firstAt: string | null;
     lastAt: string | null;
-    /** Weighed + estimated, after pulled rejects were taken off. */
+    /** Weighed + shared + estimated, after pulled rejects were taken off. */
     acceptedKg: number;
     weighedKg: number;
+    /** Weighed with a whole haul, and shared back to its lots by their volume. */
+    sharedKg: number;
     estimatedKg: number;
     materials: AcceptedMaterial[];
     origins: MaterialOrigin[];
@@ -68,6 +71,8 @@ export interface BatchRecord {
     /** Pulled later, out of the batch itself. */
     residueKg: number;
   };
+  /** Batches that were put into this one, and the one that it was put into; in order of time. */
+  merges: Merge[];
   mix: MixFigures | null;
   checks: Check[];
   /** For the eye; every reading is in the database. */
@@ -80,7 +85,10 @@ export interface BatchRecord {
   cure: Cure | null;
   samples: Sample[];
   screenings: Screening[];
+  /** In order of time. */
+  piles: PileMeasurement[];
   balance: Balance | null;
+  holds: Hold[];
   gates: Gate[];
   release: Release | null;
   distributions: Distribution[];
@@ -151,10 +159,13 @@ export type {
   Entered,
   FurtherVerdict,
   Gate,
+  Hold,
   LoggerHours,
   MaterialOrigin,
+  Merge,
   MixFigures,
   PileAction,
+  PileMeasurement,
   ProcessVerdict,
   PulledReject,
   Release,

@@ -44,6 +44,7 @@ const acceptedMaterial = objectOf<AcceptedMaterial>({
   lots: count,
   acceptedKg: amount,
   weighedKg: amount,
+  sharedKg: amount,
   estimatedKg: amount,
   densitySources: listOf(text),
 });
@@ -73,6 +74,7 @@ export const intake = objectOf<BatchRecord['intake']>({
   lastAt: orNull(instant),
   acceptedKg: amount,
   weighedKg: amount,
+  sharedKg: amount,
   estimatedKg: amount,
   materials: listOf(acceptedMaterial),
   origins: listOf(

@@ -74,6 +74,7 @@ export const balance = objectOf<Balance>({
   ),
   inputKg: amount,
   weighedKg: amount,
+  sharedKg: amount,
   estimatedKg: amount,
   outputs: listOf(
     objectOf<Balance['outputs'][number]>({

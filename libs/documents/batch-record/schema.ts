@@ -6,6 +6,7 @@ import {
   type Caution,
   type Method,
 } from './record.js';
+import * as account from './schema-accounts.js';
 import * as input from './schema-inputs.js';
 import { mix } from './schema-mix.js';
 import * as monitoring from './schema-monitoring.js';
@@ -48,6 +49,7 @@ export const batchRecordSchema: Schema = {
       ),
     }),
     intake: input.intake,
+    merges: listOf(account.merge),
     mix: orNull(mix),
     checks: listOf(monitoring.check),
     loggers: listOf(monitoring.loggerHours),
@@ -57,7 +59,9 @@ export const batchRecordSchema: Schema = {
     cure: orNull(release.cure),
     samples: listOf(release.sample),
     screenings: listOf(release.screening),
+    piles: listOf(account.pile),
     balance: orNull(release.balance),
+    holds: listOf(account.hold),
     gates: listOf(release.gate),
     release: orNull(release.release),
     distributions: listOf(release.distribution),

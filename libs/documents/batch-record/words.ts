@@ -23,8 +23,9 @@ export const asEntered = (entered: Entered | null): string =>
   entered === null ? NONE : `${figure(entered.value)} ${entered.unit.replace(/3$/, '³')}`;
 
 /** The one word of an inspector's first question. */
-export function standingOf({ status, batch }: BatchRecord): 'Released' | 'Condemned' | 'Draft' {
+export function standingOf({ status, batch }: BatchRecord): 'Released' | 'Condemned' | 'Merged' | 'Draft' {
   if (status === 'signed') return 'Released';
+  if (batch.stage === 'merged') return 'Merged';
   return batch.stage === 'condemned' ? 'Condemned' : 'Draft';
 }
 

@@ -5,6 +5,7 @@ import {
   type BatchRecord,
   type BatchRecord1,
   type BatchRecord2,
+  type BatchRecord3,
 } from '#libs/documents';
 import { describe, expect, it } from 'vitest';
 import { bareRecord } from './example-variants.js';
@@ -13,6 +14,7 @@ import { signedRecord } from './example.js';
 import { readAloud, textOf } from './programs.js';
 import record1 from './record-1.json' with { type: 'json' };
 import record2 from './record-2.json' with { type: 'json' };
+import record3 from './record-3.json' with { type: 'json' };
 
 const sealed = (record: BatchRecord): Promise<Uint8Array> => batchRecordPdf(record, sealOf(record));
 
@@ -155,6 +157,18 @@ describe('a record sealed in an earlier form', () => {
     expect(text).toMatch(/Carbon to nitrogen 28\.4 – 91\.5 Preferred, 25 to 30: within/);
     expect(text).toContain('The mean was 58.3 °C.');
     for (const later of ['Greens to browns', 'Of it weighed', 'Taken as a point', 'Mix asked for']) {
+      expect(text).not.toContain(later);
+    }
+  });
+
+  it('of the third form as well: nobody had merged, measured or held it, and no haul was weighed', async () => {
+    const record = recordOf(record3 as unknown as BatchRecord3);
+    expect(record).toMatchObject({ merges: [], piles: [], holds: [], intake: { sharedKg: 0 } });
+    expect(record.intake.materials.map(({ sharedKg }) => sharedKg)).toEqual([0, 0, 0]);
+    const text = textOf(await batchRecordPdf(record, sealOf(record3)));
+    if (text === null) return;
+    expect(text).toContain(sealOf(record3));
+    for (const later of ['Shared', 'Merged batches', 'How big it was', 'On hold']) {
       expect(text).not.toContain(later);
     }
   });

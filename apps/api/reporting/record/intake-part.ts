@@ -20,6 +20,7 @@ export function intakePart({ groups, pulled, amendments, screenings }: IntakeRow
   );
   const massG = whole?.massG ?? 0;
   const estimatedG = whole?.estimatedG ?? 0;
+  const sharedG = whole?.sharedG ?? 0;
   const fromLots = pulled.map((reject) => ({ ...reject, massG: shareHere(reject) }));
   const residue = screenings.filter(({ residueG }) => residueG > 0);
   return {
@@ -27,14 +28,16 @@ export function intakePart({ groups, pulled, amendments, screenings }: IntakeRow
     firstAt: whole ? iso(whole.firstAt) : null,
     lastAt: whole ? iso(whole.lastAt) : null,
     acceptedKg: kgOf(massG),
-    weighedKg: kgOf(massG - estimatedG),
+    weighedKg: kgOf(massG - sharedG - estimatedG),
+    sharedKg: kgOf(sharedG),
     estimatedKg: kgOf(estimatedG),
     materials: groups.flatMap(({ material: code, materialName: name, ...group }) =>
       code && name
         ? {
             ...{ code, name, lots: group.lots },
             acceptedKg: kgOf(group.massG),
-            weighedKg: kgOf(group.massG - group.estimatedG),
+            weighedKg: kgOf(group.massG - group.sharedG - group.estimatedG),
+            sharedKg: kgOf(group.sharedG),
             estimatedKg: kgOf(group.estimatedG),
             densitySources: group.densitySources,
           }

@@ -20,7 +20,16 @@ export const METHODS: readonly Method[] = [
     title: 'Shares',
     text:
       'A drop-off that was split over batches counts here with the grams put into this one. What was pulled from it ' +
-      'before falls to its parts by mass, by the largest remainder, so that parts always add up to the whole.',
+      'before falls to its parts by mass, by the largest remainder, so that parts always add up to the whole. So do lots ' +
+      'that were weighed with their whole haul: each has its share by the mass that was estimated from its volume.',
+    source: 'own rule',
+  },
+  {
+    title: 'Merged batches',
+    text:
+      'All that lies there of a batch goes into another. Where nobody weighed it, it is what had gone in less what had come ' +
+      'out of it, which leaves out what was lost to the air. The other batch inherits a verdict only where every batch and ' +
+      'all the material in it had met the very rule; its cure is counted from the merge, and earlier samples are of another mix.',
     source: 'own rule',
   },
   {

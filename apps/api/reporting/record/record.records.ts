@@ -11,6 +11,8 @@ export interface IntakeGroup {
   jurisdiction: string | null;
   lots: number;
   massG: number;
+  /** Weighed with a whole haul, and shared back. */
+  sharedG: number;
   estimatedG: number;
   firstAt: Date;
   lastAt: Date;
@@ -55,6 +57,7 @@ const INTAKE = `
   )
   SELECT m.code AS material, m.name AS "materialName", s.code AS "siteCode", s.name AS "siteName", j.name AS jurisdiction,
          count(*) AS lots, sum(lots.mass_g)::bigint AS "massG",
+         coalesce(sum(lots.mass_g) FILTER (WHERE r.basis = 'haul'), 0)::bigint AS "sharedG",
          coalesce(sum(lots.mass_g) FILTER (WHERE r.basis = 'volume'), 0)::bigint AS "estimatedG",
          min(r.occurred_at) AS "firstAt", max(r.occurred_at) AS "lastAt",
          coalesce(array_agg(DISTINCT r.density_source) FILTER (WHERE r.basis = 'volume'), '{}') AS "densitySources"
@@ -86,7 +89,7 @@ const AMENDMENTS = `
 
 const PEOPLE = `
   SELECT id, display_name AS name FROM person WHERE id IN (
-    ${['batch_check', 'turn', 'watering', 'bay_stay', 'sample', 'screening']
+    ${['batch_check', 'turn', 'watering', 'bay_stay', 'sample', 'screening', 'pile_measurement']
       .map((kept) => `SELECT recorded_by FROM ${kept} WHERE batch_id = $1`)
       .join(' UNION ')})`;
 

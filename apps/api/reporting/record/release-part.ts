@@ -82,11 +82,11 @@ export function distributionsPart(rows: readonly DistributionRow[]): Distributio
 
 /** The label of an input is the name of its material. */
 export function balancePart(balance: BatchBalance, { materials }: Names): Balance {
-  const { inputKg, weighedKg, estimatedKg, outputs, outputKg } = balance;
+  const { inputKg, weighedKg, sharedKg, estimatedKg, outputs, outputKg } = balance;
   const { stillHereKg, processLossKg, excessKg, yieldPercent } = balance;
   return {
     inputs: balance.inputs.map(({ label, ...input }) => ({ ...input, label: materials.get(label) ?? label })),
-    ...{ inputKg, weighedKg, estimatedKg, outputs, outputKg },
+    ...{ inputKg, weighedKg, sharedKg, estimatedKg, outputs, outputKg },
     ...{ stillHereKg, processLossKg, excessKg, yieldPercent },
   };
 }

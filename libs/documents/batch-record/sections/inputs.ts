@@ -1,8 +1,10 @@
 import { table, type Column } from '../../pdf/table.js';
 import { Notes } from '../../pdf/notes.js';
 import { intro, paragraph, section, subheading } from '../../pdf/text.js';
+import type { AcceptedMaterial } from '../record-inputs.js';
 import { asEntered, figure, plain, sentence, withUnit } from '../words.js';
 import { kg, when } from './columns.js';
+import { merges } from './merges.js';
 import { mix } from './mix.js';
 import type { Writing } from './page.js';
 
@@ -16,10 +18,13 @@ export function inputs(writing: Writing): void {
     materials(writing, notes);
     origins(writing);
     amendments(writing, notes);
+    merges(writing);
     if (record.mix) mix(writing, record.mix, notes);
     notes.print(sheet, 'Sources of the densities, ranges and figures above');
   });
 }
+
+type Masses = Pick<AcceptedMaterial, 'weighedKg' | 'sharedKg' | 'estimatedKg' | 'acceptedKg'>;
 
 /** An estimate is never printed without what it rests on. */
 function materials({ sheet, record: { intake }, clock }: Writing, notes: Notes): void {
@@ -30,28 +35,37 @@ function materials({ sheet, record: { intake }, clock }: Writing, notes: Notes):
   const [first, last] = [clock(intake.firstAt), clock(intake.lastAt)];
   const span = first === last ? `on ${first}` : `between ${first} and ${last}`;
   const from = intake.dropOffs === 1 ? '1 drop-off' : `${intake.dropOffs} drop-offs`;
-  intro(sheet, `From ${from}, ${span}. Estimated: by volume and density.`);
+  const isShared = intake.sharedKg > 0;
+  const shared = isShared ? ' Shared: weighed with the whole haul, and shared back by volume.' : '';
+  intro(sheet, `From ${from}, ${span}. Estimated: by volume and density.${shared}`);
+  const masses = (of: Masses) => [
+    of.weighedKg,
+    ...(isShared ? [of.sharedKg] : []),
+    of.estimatedKg,
+    of.acceptedKg,
+  ];
   table(
     sheet,
     [
       { title: 'Material', share: 1 },
       { title: 'Lots', align: 'figure', width: 30 },
       kg('Weighed'),
+      ...(isShared ? [kg('Shared')] : []),
       kg('Estimated'),
       kg('Accepted'),
       DENSITY,
     ],
     [
-      ...intake.materials.map(({ name, lots, weighedKg, estimatedKg, acceptedKg, densitySources }) => ({
-        cells: [name, ...[lots, weighedKg, estimatedKg, acceptedKg].map(figure), notes.mark(densitySources)],
+      ...intake.materials.map((material) => ({
+        cells: [
+          material.name,
+          ...[material.lots, ...masses(material)].map(figure),
+          notes.mark(material.densitySources),
+        ],
       })),
       {
         total: true,
-        cells: [
-          'Accepted',
-          ...[intake.dropOffs, intake.weighedKg, intake.estimatedKg, intake.acceptedKg].map(figure),
-          '',
-        ],
+        cells: ['Accepted', ...[intake.dropOffs, ...masses(intake)].map(figure), ''],
       },
     ],
   );

@@ -76,7 +76,14 @@ function rulesAtAGlance({ verdict, furtherVerdicts }: BatchRecord): string {
   return `${verdicts.filter(({ status }) => status === 'met').length} of ${verdicts.length} met`;
 }
 
-function draftInWords({ batch }: BatchRecord): string {
+function draftInWords({ batch, merges }: BatchRecord): string {
+  const gone = merges.find(({ direction }) => direction === 'on');
+  if (gone) {
+    return (
+      `All that lay there was put into batch ${gone.batch}, and this record was closed by that. It was never released by ` +
+      'itself: what became of it is told by the record of that batch.'
+    );
+  }
   if (batch.stage === 'condemned') {
     return 'This batch was condemned. It was never released, and nothing of it is to be handed out as compost.';
   }

@@ -9,6 +9,7 @@ import type { Writing } from './page.js';
 export function gatesAndSignature(writing: Writing): void {
   const { sheet, record } = writing;
   section(sheet, 'Gates and signature', () => {
+    holds(writing);
     gates(writing);
     subheading(sheet, 'Signature');
     if (record.release) signature(writing, record.release);
@@ -16,6 +17,15 @@ export function gatesAndSignature(writing: Writing): void {
       paragraph(sheet, 'Not signed. Without a signature this batch is not released, whatever its gates say.');
     seal(writing);
   });
+}
+
+/** One that stands is said first and in bold: nothing of the batch may leave. */
+function holds({ sheet, record, clock }: Writing): void {
+  for (const { occurredAt, reason, liftedAt, liftReason } of record.holds) {
+    const held = `On hold since ${clock(occurredAt)}: ${reason}.`;
+    if (liftedAt === null) paragraph(sheet, `${held} Nothing of it is released or handed out.`, STYLE.strong);
+    else paragraph(sheet, `${held} Lifted on ${clock(liftedAt)}: ${liftReason ?? 'no reason is given'}.`);
+  }
 }
 
 function gates({ sheet, record: { gates } }: Writing): void {
