@@ -37,6 +37,30 @@ describe('shifts', () => {
     for (const { id } of body.items) await close(id, { countedLots: 0 }, api.coordinator);
   });
 
+  it('tells at opening what to see to under the permit, and nothing where there is room', async () => {
+    const { hub2, permits } = programme;
+    const id = v7();
+    const first = await open({ id });
+    expect([first.status, first.body.warnings]).toEqual([201, []]);
+    await record({ shiftId: id, weight: { net: { value: 17, unit: 'kg' } } });
+    await api.call('PATCH', `/permits/${permits.hub1.id}`, {
+      ...{ as: api.coordinator, headers: { 'if-match': '"1"' } },
+      body: { yearlyMassMax: { value: 20, unit: 'kg' } },
+    });
+    await close(id, { countedLots: 1 });
+    const { body } = await open();
+    expect(body.warnings).toEqual([
+      { about: 'yearly-mass', text: '85 % is used: 17 kg of the 20 kg that the permit allows in a year.' },
+    ]);
+    expect((await get(body.id)).body).not.toHaveProperty('warnings');
+    await api.call('PATCH', `/permits/${permits.hub1.id}`, {
+      ...{ as: api.coordinator, headers: { 'if-match': '"2"' } },
+      body: { yearlyMassMax: null },
+    });
+    const elsewhere = await open({ siteId: hub2.id }, api.coordinator);
+    expect(elsewhere.body.warnings).toMatchObject([{ about: 'no-permit' }]);
+  });
+
   it('adds up what came in, and tells at closing whether the count agrees', async () => {
     const { scale } = programme.instruments;
     const opened = await open({ instrumentId: scale.id, note: 'Rain' });

@@ -14,6 +14,7 @@ export function accountCalls({ yard, tokens, complaint }: GoodWorld): GoodCall[]
     operator.post('/complaints', {}, { id: v7(), occurredAt: hourAgo, ...told }),
     operator.post('/complaints/:id/actions', { id }, { id: v7(), occurredAt: hourAgo, done: 'Umgesetzt' }),
     { ...manager.get('/sites/:id/facility-year', { id: yard.yard.id }), query: { yearOf: '2026-03-05' } },
+    operator.get('/sites/:id/headroom', { id: yard.yard.id }),
     manager.get('/greenhouse-sets'),
     manager.post('/complaints/:id/void', { id }, { reason: 'Entered twice' }),
   ];

@@ -5,7 +5,14 @@ import { Allow, Asker, at } from '../http/access/access.js';
 import { Actor } from '../http/access/actor.js';
 import { IdParam } from '../http/dto/id.js';
 import { answer } from '../http/writes/answer.js';
-import { CloseShiftDto, NewShiftDto, ShiftDto, ShiftPageDto, ShiftsQuery } from './shifts.dto.js';
+import {
+  CloseShiftDto,
+  NewShiftDto,
+  OpenedShiftDto,
+  ShiftDto,
+  ShiftPageDto,
+  ShiftsQuery,
+} from './shifts.dto.js';
 import { ShiftsService } from './shifts.service.js';
 
 @ApiTags('intake')
@@ -17,13 +24,13 @@ export class ShiftsController {
   @Post()
   @Allow('volunteer', at.site())
   @ApiOperation({ summary: 'Open a hub' })
-  @ApiCreatedResponse({ type: ShiftDto })
-  @ApiOkResponse({ type: ShiftDto, description: 'It was sent before: as it stands' })
+  @ApiCreatedResponse({ type: OpenedShiftDto })
+  @ApiOkResponse({ type: OpenedShiftDto, description: 'It was sent before: as it stands' })
   async open(
     @Asker() actor: Actor,
     @Body() dto: NewShiftDto,
     @Res({ passthrough: true }) reply: FastifyReply,
-  ): Promise<ShiftDto> {
+  ): Promise<OpenedShiftDto> {
     return answer(reply, await this.shifts.open(actor, dto));
   }
 

@@ -1,3 +1,4 @@
+import { headroomWarnings, type HeadroomWarning } from '#libs/accounting';
 import { Flag, Instant, ListOf, Num, OneOf, Text, Uuid, Whole } from '../http/dto/fields.js';
 import { PageQuery } from '../http/dto/paging.js';
 import { OccurredAt } from './lot-fields.js';
@@ -51,6 +52,19 @@ export class ShiftDto {
   })
   countAgrees!: boolean | null;
   @Instant() recordedAt!: string;
+}
+
+class PermitWarningDto implements HeadroomWarning {
+  @OneOf(headroomWarnings) about!: HeadroomWarning['about'];
+  @Text(4_000) text!: string;
+}
+
+export class OpenedShiftDto extends ShiftDto {
+  @ListOf(() => PermitWarningDto, 10_000, {
+    description:
+      'What to see to under the permit of the hub, as of now: what it takes in, and how long it runs',
+  })
+  warnings!: HeadroomWarning[];
 }
 
 export class ShiftPageDto {

@@ -7,11 +7,12 @@ import { keyOf, type Page, pageOf } from '../http/dto/paging.js';
 import { happenedAt, happenedSince } from '../http/dto/time.js';
 import { notFound, Problem } from '../http/problems/catalogue.js';
 import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
+import { PermitUseService } from '../sites/permit-use.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { required } from './outcome.js';
 import { reachOf } from './reach.js';
 import { requireReferences } from './references.js';
-import type { CloseShiftDto, NewShiftDto, ShiftDto, ShiftsQuery } from './shifts.dto.js';
+import type { CloseShiftDto, NewShiftDto, OpenedShiftDto, ShiftDto, ShiftsQuery } from './shifts.dto.js';
 import { type NewShift, type ShiftRow, ShiftsRecords } from './shifts.records.js';
 
 function shiftView(row: ShiftRow): ShiftDto {
@@ -34,10 +35,18 @@ export class ShiftsService {
   constructor(
     private readonly shifts: ShiftsRecords,
     private readonly sites: SiteFactsService,
+    private readonly permits: PermitUseService,
     private readonly clock: Clock,
   ) {}
 
-  async open(actor: Actor, dto: NewShiftDto): Promise<Recorded<ShiftDto>> {
+  /** With what is to be seen to under the permit before the hub takes in more. */
+  async open(actor: Actor, dto: NewShiftDto): Promise<Recorded<OpenedShiftDto>> {
+    const { replayed, body } = await this.opened(actor, dto);
+    const { warnings } = await this.permits.of(body.siteId, this.clock.nowMs());
+    return { replayed, body: { ...body, warnings } };
+  }
+
+  private async opened(actor: Actor, dto: NewShiftDto): Promise<Recorded<ShiftDto>> {
     const before = await this.sentBefore(dto);
     if (before) return { replayed: true, body: shiftView(before) };
     const shift = await this.newShiftOf(dto);

@@ -10,6 +10,9 @@ import { FacilitiesController } from './facilities.controller.js';
 import { FacilitiesRecords } from './facilities.records.js';
 import { FacilitiesService } from './facilities.service.js';
 import { GreenhouseController } from './greenhouse.controller.js';
+import { HeadroomController } from './headroom.controller.js';
+import { HeadroomService } from './headroom.service.js';
+import { StoredVolumeService } from './stored-volume.service.js';
 import { BatchRecordController } from './batch-record.controller.js';
 import { BatchRecordService } from './batch-record.service.js';
 import { OnHandController } from './on-hand.controller.js';
@@ -39,6 +42,7 @@ import { SealsService } from './seals.service.js';
     BatchRecordController,
     FacilitiesController,
     GreenhouseController,
+    HeadroomController,
     OnHandController,
     ReportFilesController,
     ReportsController,
@@ -50,6 +54,8 @@ import { SealsService } from './seals.service.js';
     DiversionService,
     FacilitiesRecords,
     FacilitiesService,
+    StoredVolumeService,
+    HeadroomService,
     OnHandRecords,
     SiteOnHandService,
     RecordRecords,
