@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { reportingYear } from '#libs/accounting';
-import { requireDay, requirePeriod } from '../../http/dto/period.js';
 import { invalid } from '../../http/problems/catalogue.js';
 import { JurisdictionsService } from '../../sites/jurisdictions.service.js';
+import { daysOf } from '../diversion.service.js';
 import type { NewReportDto, NewReportVersionDto } from './reports.dto.js';
 import type { ReportRow, ReportSettings } from './reports.records.js';
 
@@ -40,19 +40,9 @@ export function settingsAfter(
   };
 }
 
-/** The days that were asked for, or the reporting year around a day. */
-function periodOf(
-  { yearOf, from, to }: Pick<NewReportDto, 'yearOf' | 'from' | 'to'>,
-  yearStart: string,
-): Period {
-  if (yearOf !== undefined && from === undefined && to === undefined) {
-    requireDay(yearOf, '/yearOf');
-    return { ...reportingYear(yearStart, yearOf), wholeYear: true };
-  }
-  if (yearOf !== undefined || from === undefined || to === undefined) {
-    throw invalid('/from', 'give `from` and `to`, or `yearOf` alone');
-  }
-  requirePeriod(from, to);
+/** It is a reporting year by whichever words it was asked for. */
+function periodOf(asked: Pick<NewReportDto, 'yearOf' | 'from' | 'to'>, yearStart: string): Period {
+  const { from, to } = daysOf(asked, yearStart);
   const year = reportingYear(yearStart, from);
   return { from, to, wholeYear: year.from === from && year.to === to };
 }
