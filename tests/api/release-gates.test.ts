@@ -130,6 +130,7 @@ describe('the gates of a batch', () => {
         gates: [],
         releasable: false,
         signedAt: expect.any(String),
+        hold: null,
       });
     });
 
