@@ -43,7 +43,7 @@ export class ShiftsService {
   async open(actor: Actor, dto: NewShiftDto): Promise<Recorded<OpenedShiftDto>> {
     const { replayed, body } = await this.opened(actor, dto);
     const { warnings } = await this.permits.of(body.siteId, this.clock.nowMs());
-    return { replayed, body: { ...body, warnings } };
+    return { replayed, body: Object.assign(body, { warnings }) };
   }
 
   private async opened(actor: Actor, dto: NewShiftDto): Promise<Recorded<ShiftDto>> {
