@@ -1,6 +1,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { at } from './calendar.js';
 import { newId } from './client.js';
+import { fetchFromHubs } from './hauls.js';
 import type { Fate } from './fates.js';
 import type { Random } from './random.js';
 import type { Pile, Yard } from './story.js';
@@ -27,14 +28,31 @@ function coverOf({ course }: Pile): (readonly [material: string, barrows: number
   ];
 }
 
-/** Everything the hubs have brought goes in, and its cover over it. */
-export async function feed(yard: Yard, pile: Pile, day: Temporal.PlainDate, random: Random): Promise<void> {
-  await yard.manager.post(`/batches/${pile.id}/assignments`, {
-    occurredAt: at(day, 19),
-    allUnassigned: { siteIds: yard.hubIds, upTo: at(day, 18, 30) },
-  });
+/** Everything the hubs have brought is fetched and goes in, with overs of the batch before, and its cover over it. */
+export async function feed(
+  yard: Yard,
+  pile: Pile,
+  day: Temporal.PlainDate,
+  random: { cover: Random; hauls: Random },
+): Promise<void> {
+  const haulIds = await fetchFromHubs(yard, day, random.hauls);
+  if (haulIds.length > 0) {
+    await yard.manager.post(`/batches/${pile.id}/assignments`, {
+      occurredAt: at(day, 19),
+      allUnassigned: { haulIds },
+    });
+  }
+  for (const { batchId, massKg } of yard.overs.splice(0)) {
+    await yard.manager.post(`/batches/${pile.id}/amendments`, {
+      id: newId(),
+      mass: { value: massKg, unit: 'kg' },
+      from: 'overs',
+      batchId,
+      occurredAt: at(day, 19, 5),
+    });
+  }
   for (const [material, barrows] of coverOf(pile)) {
-    const halves = Math.round(barrows * yard.hubs.length * random.between(0.8, 1.2) * 2);
+    const halves = Math.round(barrows * yard.hubs.length * random.cover.between(0.8, 1.2) * 2);
     await yard.manager.post(`/batches/${pile.id}/amendments`, {
       id: newId(),
       material,

@@ -6,6 +6,7 @@ import { amendCountyRule } from './county-rule.js';
 import { AMENDED_DAYS_AGO } from './fates.js';
 import { emailOf, PASSWORD, programme } from './places.js';
 import { Random } from './random.js';
+import { reportToTown } from './report.js';
 import { setUp } from './setup.js';
 import { countStock, isCountingDay } from './stock.js';
 import { YardStoryTeller } from './yard.js';
@@ -42,7 +43,9 @@ export async function loadDemo(
   const last = today.subtract({ days: 1 });
   const random = new Random(SEED);
   const world = await setUp(coordinator, first);
-  const yards = world.yards.map((yard) => new YardStoryTeller(yard, last, random.fork()));
+  const yards = world.yards.map(
+    (yard, index) => new YardStoryTeller(yard, last, random.fork(), new Random(SEED + 2 + index)),
+  );
   const hubRandoms = world.hubs.map(() => random.fork());
   // Of their own, so that counting what lies there changes nothing of the story.
   const heaps = new Random(SEED + 1);
@@ -58,6 +61,8 @@ export async function loadDemo(
     if (isCountingDay(day)) for (const yard of world.yards) await countStock(yard, day, heaps);
     await Promise.all(yards.map((yard) => yard.live(day)));
   }
+  const [townHub] = world.hubs;
+  if (townHub) await reportToTown(coordinator, townHub, last);
   return { days: first.until(last).days + 1, dropOffs, signIns: signIns() };
 }
 

@@ -72,6 +72,9 @@ export interface YardStory {
   hasLogger: boolean;
   /** Has had its chips looked at by a laboratory. */
   measuresChips: boolean;
+  /** What its permit allows to come in. */
+  yearlyMassShortTon: number;
+  publicRecords: boolean;
 }
 
 /** A rule of the county's own; `county-rule.ts` has its text. */
@@ -93,6 +96,8 @@ export const yards: YardStory[] = [
     turns: true,
     hasLogger: false,
     measuresChips: true,
+    yearlyMassShortTon: 10,
+    publicRecords: true,
   },
   {
     code: 'RL',
@@ -112,6 +117,8 @@ export const yards: YardStory[] = [
     turns: false,
     hasLogger: true,
     measuresChips: false,
+    yearlyMassShortTon: 60,
+    publicRecords: false,
   },
 ];
 

@@ -45,6 +45,7 @@ async function addSites(coordinator: Caller, openedOn: string): Promise<{ sites:
       jurisdictionId: need(towns, site.jurisdiction),
       openedOn,
       bays,
+      publicRecords: 'bays' in site && site.publicRecords,
     });
     sites[site.code] = id;
   }
@@ -63,10 +64,13 @@ async function addPermits(coordinator: Caller, sites: Ids, validFrom: string): P
   }
 }
 
-const yardTerms = ({ rule, furtherRules, mixTargets, samples }: YardStory) => ({
+const yardTerms = ({ rule, furtherRules, mixTargets, samples, yearlyMassShortTon }: YardStory) => ({
   ...{ processRule: rule, processReading: 'consecutive', furtherRules, mixTargets, minimumProbes: 3 },
   ...{ requiredSamples: samples, cureDays: CURE_DAYS, cureReheat: REHEAT },
-  ...{ storedVolumeMax: { value: 100, unit: 'yd3' }, yearlyMassMax: { value: 60, unit: 'short-ton' } },
+  ...{
+    storedVolumeMax: { value: 100, unit: 'yd3' },
+    yearlyMassMax: { value: yearlyMassShortTon, unit: 'short-ton' },
+  },
 });
 
 async function addPeople(coordinator: Caller, sites: Ids, towns: Ids): Promise<void> {
@@ -122,6 +126,7 @@ async function equipYard(
     manager,
     ...(await addThermometers(coordinator, id, story, first)),
     barrowId: await addBarrow({ manager, id }),
+    overs: [],
   };
   await addRecipe(yard);
   if (story.measuresChips) await measureChips(yard, first.add({ days: 12 }));

@@ -17,6 +17,8 @@ export interface Yard extends YardStory {
   loggerId: string | null;
   /** In which it counts its stock and measures it out. */
   barrowId: string;
+  /** Oversize that waits for the next load. */
+  overs: { batchId: string; massKg: number }[];
 }
 
 export interface Pile {

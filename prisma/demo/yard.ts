@@ -1,12 +1,14 @@
 import type { Temporal } from 'temporal-polyfill';
 import { beginPile, feed } from './building.js';
 import { at } from './calendar.js';
+import { newId } from './client.js';
 import { fateOf } from './fates.js';
 import { finishBatch } from './finish.js';
 import { PileLogger } from './logger.js';
 import type { Random } from './random.js';
 import { turn, visit } from './round.js';
 import { takeSamples } from './samples.js';
+import { measureBuilt, measureShrunk } from './sizes.js';
 import { CURE_DAYS, type Pile, type Yard } from './story.js';
 
 const ACTIVE_DAYS = 30;
@@ -25,11 +27,14 @@ export class YardStoryTeller {
   private readonly piles: Pile[] = [];
   private readonly loggers = new Map<Pile, PileLogger>();
   private built = 0;
+  private complained = false;
 
   constructor(
     private readonly yard: Yard,
     private readonly last: Temporal.PlainDate,
     private readonly random: Random,
+    /** Of its own, so that fetching and measuring change nothing of the story. */
+    private readonly sizes: Random,
   ) {}
 
   /** How much of the hubs' material must be pulled right now: one batch came from a bad season of bags. */
@@ -39,7 +44,8 @@ export class YardStoryTeller {
 
   async live(day: Temporal.PlainDate): Promise<void> {
     if (!this.open) await this.begin(day);
-    if (day.dayOfWeek === SUNDAY && this.open) await feed(this.yard, this.open, day, this.random);
+    if (day.dayOfWeek === SUNDAY && this.open)
+      await feed(this.yard, this.open, day, { cover: this.random, hauls: this.sizes });
     for (const pile of this.piles) {
       if (pile.stage === 'building') await this.build(pile, day);
       else if (pile.stage === 'active') await this.tend(pile, day);
@@ -63,8 +69,12 @@ export class YardStoryTeller {
   private async build(pile: Pile, day: Temporal.PlainDate): Promise<void> {
     const age = pile.since.until(day).days;
     const smells = pile.course === 'ammonia' && age > FIRST_LOAD_BY_DAY;
-    if (smells && day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
+    if (smells && day.dayOfWeek === WEDNESDAY) {
+      await this.visit(pile, day, age);
+      await this.complain(day);
+    }
     if (day.dayOfWeek !== SUNDAY || age < this.yard.buildDays) return;
+    await measureBuilt(this.yard, pile, day, this.sizes);
     await this.moveOn(pile, 'active', day, 19);
     if (pile.logged) this.loggers.set(pile, await PileLogger.install(this.yard, pile, this.random.fork()));
   }
@@ -79,7 +89,9 @@ export class YardStoryTeller {
     if (daily || day.dayOfWeek === WEDNESDAY) await this.visit(pile, day, age);
     if (this.isTurned(pile, age)) await turn(this.yard, pile, day);
     const stays = course === 'never-heats' || course === 'stalls-dry';
-    if (age >= ACTIVE_DAYS && !stays) await this.moveOn(pile, 'curing', day, 16);
+    if (age < ACTIVE_DAYS || stays) return;
+    await this.moveOn(pile, 'curing', day, 16);
+    await measureShrunk(this.yard, pile, day, this.sizes);
   }
 
   /** One that stalls dry was last turned while it was hot: nobody had the time. */
@@ -109,7 +121,40 @@ export class YardStoryTeller {
       reason: 'Never came near 55 °C: far too many browns, and dry. Taken apart and started again.',
       occurredAt: at(day, 16),
     });
+    await this.takeApart(pile, day);
     pile.stage = 'gone';
+  }
+
+  /** What was given up is put into the next batch, but for the plastic that came to light. */
+  private async takeApart(pile: Pile, day: Temporal.PlainDate): Promise<void> {
+    const { inputKg } = await this.yard.manager.get<{ inputKg: number }>(`/batches/${pile.id}/balance`);
+    const massKg = Math.floor(inputKg * 0.82);
+    await this.yard.manager.post(`/batches/${pile.id}/screenings`, {
+      id: newId(),
+      occurredAt: at(day, 17),
+      overs: { value: massKg, unit: 'kg' },
+      residue: { value: 1.4, unit: 'kg' },
+      residueWentTo: 'landfill',
+    });
+    this.yard.overs.push({ batchId: pile.id, massKg });
+  }
+
+  /** Somebody across the lane smelled it too. */
+  private async complain(day: Temporal.PlainDate): Promise<void> {
+    if (this.complained) return;
+    this.complained = true;
+    const { id } = await this.yard.crew.post('/complaints', {
+      id: newId(),
+      siteId: this.yard.id,
+      occurredAt: at(day, 18, 20),
+      kind: 'odour',
+      about: 'A smell of ammonia on the lane in the evening',
+    });
+    await this.yard.crew.post(`/complaints/${id}/actions`, {
+      id: newId(),
+      occurredAt: at(day, 20),
+      done: 'Covered the pile with a hand of chips; the next loads had more browns.',
+    });
   }
 
   private async moveOn(
