@@ -1,4 +1,4 @@
-import { type BatchLink, compositionsOf, partsOf } from '../trace/index.js';
+import { type BatchLink, compositionsOf, partsOf, type SourceInput } from '../trace/index.js';
 import type { ResidueConvention } from './figures.js';
 
 /** What went into a batch of the lots of one jurisdiction, hub and material; of what came through no drop-off, of one material. */
@@ -58,9 +58,8 @@ export function attributeResidue(
   links: readonly BatchLink[],
   asked: ResidueAsked,
 ): ResidueShare[] {
-  const groups = new Map(inputs.map((input) => [groupOf(input), input]));
-  const web = { inputs: inputs.map((input) => ({ ...input, sourceId: groupOf(input) })), links };
-  const compositions = compositionsOf(web);
+  const { groups, sources } = numbered(inputs);
+  const compositions = compositionsOf({ inputs: sources, links });
   return residues.flatMap(({ massG, ...residue }) => {
     const composition = compositions.get(residue.batchId) ?? new Map<string, number>();
     const brought = new Map([...composition].filter(([id]) => groups.get(id)?.jurisdictionId));
@@ -76,5 +75,24 @@ export function attributeResidue(
   });
 }
 
-const groupOf = ({ jurisdictionId, siteId, material }: GroupInput): string =>
+/**
+ * Groups under short names in the order of their long ones, by which ties fall alike in whatever part of the web they are met: long
+ * names would be compared a million times over.
+ */
+function numbered(inputs: readonly GroupInput[]): {
+  groups: ReadonlyMap<string, GroupInput>;
+  sources: SourceInput[];
+} {
+  const names = [...new Set(inputs.map(nameOf))].sort();
+  const shortOf = new Map(names.map((name, index) => [name, String(index).padStart(9, '0')]));
+  const groups = new Map<string, GroupInput>();
+  const sources = inputs.map((input) => {
+    const sourceId = shortOf.get(nameOf(input)) ?? '';
+    groups.set(sourceId, input);
+    return { batchId: input.batchId, massG: input.massG, sourceId };
+  });
+  return { groups, sources };
+}
+
+const nameOf = ({ jurisdictionId, siteId, material }: GroupInput): string =>
   jurisdictionId && siteId ? [jurisdictionId, siteId, material].join(' ') : `stock:${material}`;
