@@ -8,6 +8,7 @@ import { stockBases } from '../../../apps/api/mixing/stock.dto.js';
 import { residueDestinations } from '../../../apps/api/release/screenings.dto.js';
 import { materialFigures, materialKinds, materialTraits, recipeBases, verifications } from '#libs/materials';
 import { odours, sampleOutcomes, signs, textures } from '#libs/process';
+import { pileShapes } from '#libs/quantities';
 import { freshDatabase, type TestDatabase } from '../../support/database.js';
 
 /** What Prisma's drift check cannot see: CHECKs, exclusions, triggers, views and partial indexes, by name. */
@@ -208,6 +209,7 @@ describe('what the database itself holds', () => {
     ['batch_check_signs', signs],
     ['batch_check_texture', textures],
     ['stock_count_basis', stockBases],
+    ['pile_measurement_shape', pileShapes],
     ['recipe_basis', recipeBases],
     ['material_kind', materialKinds],
     ['material_traits', materialTraits],
