@@ -6,7 +6,7 @@ import type { ReportChange } from '../report.js';
 import { momentInWords } from '../words.js';
 import type { Writing } from './page.js';
 
-const kilograms = (title: string): Column => ({ title: `${title}, kg`, align: 'figure', width: 54 });
+const kilograms = (title: string): Column => ({ title: `${title}, kg`, align: 'figure', width: 50 });
 
 /** What a later version changes, line by line, with what whoever changed it said. */
 export function changes({ sheet, report: { version, amends } }: Writing): void {
@@ -38,7 +38,7 @@ export function changes({ sheet, report: { version, amends } }: Writing): void {
         { title: 'Material', share: 1 },
         kilograms('Before'),
         kilograms('Now'),
-        { title: 'Why, what else, and which row', share: 1.5 },
+        { title: 'Why, what else, and which row', share: 2 },
       ],
       amends.changes.map((change) => ({ cells: cellsOf(change) })),
       { style: STYLE.dense },

@@ -1,4 +1,4 @@
-import type { InStock, WentTo } from '#libs/accounting';
+import type { DiversionFigures, InStock, WentTo } from '#libs/accounting';
 import { PAGE } from '../../pdf/look.js';
 import { table } from '../../pdf/table.js';
 import { paragraph, section } from '../../pdf/text.js';
@@ -16,13 +16,7 @@ const placeInWords = (code: string): string => PLACE_WORDS[code] ?? plain(code);
 export function takenOut({ sheet, report: { figures } }: Writing): void {
   const { total, refused, pulled, residue, residueTo } = figures;
   section(sheet, 'Turned away, pulled and left over', () => {
-    const weighed = refused.unweighed === 0 ? '' : `, ${figure(refused.unweighed)} of them not weighed`;
-    const loads =
-      refused.loads === 0
-        ? 'No load was turned away.'
-        : `${figure(refused.loads)} loads were turned away${weighed}: ${figure(refused.massKg)} kg. ` +
-          'They never came in, and are in no other figure.';
-    paragraph(sheet, loads);
+    paragraph(sheet, refusedInWords(refused));
     const rowsOf = (kind: string, list: readonly WentTo[]) =>
       list.map(({ wentTo, massKg }) => ({ cells: [kind, placeInWords(wentTo), figure(massKg)] }));
     const rows = [
@@ -42,6 +36,13 @@ export function takenOut({ sheet, report: { figures } }: Writing): void {
         : 'Residue is booked to the jurisdiction in which the yard stands.',
     );
   });
+}
+
+function refusedInWords({ loads, unweighed, massKg }: DiversionFigures['refused']): string {
+  if (loads === 0) return 'No load was turned away.';
+  const count = loads === 1 ? '1 load was turned away' : `${figure(loads)} loads were turned away`;
+  const unknown = unweighed === 0 ? '' : `, ${figure(unweighed)} of them not weighed`;
+  return `${count}${unknown}: ${figure(massKg)} kg. What was refused never came in, and is in no other figure.`;
 }
 
 export function depositors({ sheet, report: { figures } }: Writing): void {
