@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.js';
@@ -299,5 +300,43 @@ describe('a circle', () => {
     const overs = { from: 'overs', batchId: taker.id, mass: kg(1) };
     const back = await post(`/batches/${giver.id}/amendments`, overs);
     expect(back.status).toBe(merged === 201 ? 409 : 201);
+  });
+
+  it('cannot be made by any order of merges, screenings and overs', async () => {
+    const number = fc.integer({ min: 0, max: 3 });
+    const step = fc.record({
+      what: fc.constantFrom('merge', 'screen', 'overs', 'cure'),
+      from: number,
+      to: number,
+    });
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { minLength: 8, maxLength: 16 }), async (steps) => {
+        const batches = [await pile(8), await pile(8), await pile(8), await pile(8)];
+        for (const { what, from, to } of steps) {
+          const [giver, taker] = [batches[from]!, batches[to]!];
+          if (what === 'merge') await merge(taker, giver);
+          else if (what === 'screen') await post(`/batches/${giver.id}/screenings`, { overs: kg(1) });
+          else if (what === 'overs')
+            await post(`/batches/${taker.id}/amendments`, {
+              from: 'overs',
+              batchId: giver.id,
+              mass: kg(0.5),
+            });
+          else
+            for (const stage of ['active', 'curing']) await post(`/batches/${giver.id}/stage`, { to: stage });
+        }
+        const circles = await sqlOf(api).query(
+          `WITH RECURSIVE way (start_id, batch_id, steps) AS (
+             SELECT giver_id, taker_id, 1 FROM batch_link WHERE giver_id = ANY ($1::uuid[])
+             UNION
+             SELECT way.start_id, l.taker_id, way.steps + 1 FROM way JOIN batch_link l ON l.giver_id = way.batch_id
+             WHERE way.steps < 10)
+           SELECT 1 FROM way WHERE start_id = batch_id`,
+          [batches.map(({ id }) => id)],
+        );
+        expect(circles).toEqual([]);
+      }),
+      { numRuns: 6 },
+    );
   });
 });

@@ -70,7 +70,7 @@ export async function makeYard(api: TestApi, { hub1, jurisdictions }: Programme)
       runsBatches: true,
     },
     jurisdictionId: jurisdictions.larkHollow.id,
-    bays: Array.from({ length: 60 }, (_, index) => ({ code: `H${index + 1}` })),
+    bays: Array.from({ length: 100 }, (_, index) => ({ code: `H${index + 1}` })),
   });
   const grantsOf = (role: string) => [yard, hub1].map(({ id }) => ({ role, siteId: id }));
   const manager = await makePersona(api, 'Petra Hollis', grantsOf('manager'));

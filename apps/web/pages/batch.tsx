@@ -18,8 +18,16 @@ interface BatchNow {
   stages: { stage: string; reason: string | null }[];
 }
 
+const INPUT_ASIDE = {
+  'drop-off': '',
+  amendment: ' (added)',
+  'overs-in': ' (overs)',
+  'merged-in': ' (merged in)',
+} as const;
+
 function standingOf(status: BatchRecord['status'], stage: string): string {
   if (status === 'signed') return 'Signed and sealed.';
+  if (stage === 'merged') return 'All of it was put into another batch, and its record is closed.';
   return stage === 'condemned' ? 'It will not be released.' : 'Not signed: this is a draft of its record.';
 }
 
@@ -87,7 +95,7 @@ function WhatWentIn({ record }: { record: BatchRecord }) {
             <tr key={`${input.kind}${input.label}`}>
               <th scope="row">
                 {input.label}
-                {input.kind === 'drop-off' ? '' : ` (${input.kind === 'overs-in' ? 'overs' : 'added'})`}
+                {INPUT_ASIDE[input.kind]}
               </th>
               <td class="figure">{kg(input.massKg)}</td>
               <td class="figure">{kg(input.estimatedKg)}</td>

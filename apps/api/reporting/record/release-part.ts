@@ -85,8 +85,14 @@ export function balancePart(balance: BatchBalance, { materials }: Names): Balanc
   const { inputKg, weighedKg, sharedKg, estimatedKg, outputs, outputKg } = balance;
   const { stillHereKg, processLossKg, excessKg, yieldPercent } = balance;
   return {
-    inputs: balance.inputs.map(({ label, ...input }) => ({ ...input, label: materials.get(label) ?? label })),
-    ...{ inputKg, weighedKg, sharedKg, estimatedKg, outputs, outputKg },
+    inputs: balance.inputs.map(({ label, ...input }) => ({
+      ...input,
+      label: input.kind === 'merged-in' ? 'Merged batches' : (materials.get(label) ?? label),
+    })),
+    ...{ inputKg, weighedKg, sharedKg, estimatedKg, outputKg },
+    outputs: outputs.map((output) =>
+      output.kind === 'merged-on' ? { ...output, label: 'merged on' } : output,
+    ),
     ...{ stillHereKg, processLossKg, excessKg, yieldPercent },
   };
 }
