@@ -20,8 +20,8 @@ function entered(which: Entered): CsvColumn<ExportedLot>[] {
 
 /**
  * Columns of the drop-off export, in order. Metric figures are what is kept; `entered_…` is what was typed.
- * `basis` is "scale" (weighed) or "volume" (estimated with `density_kg_m3`). `occurred_at` and `recorded_at` are UTC,
- * `local_time` is on the site's own clock. `in_batches_kg` is the part of `accepted_kg` that is in batches by now.
+ * `basis` is "scale" (weighed), "volume" (estimated with `density_kg_m3`) or "haul" (weighed with its whole haul and shared
+ * back by volume). `occurred_at` and `recorded_at` are UTC, `local_time` is on the site's own clock. `in_batches_kg` is the part of `accepted_kg` that is in batches by now.
  */
 export const dropOffColumns: readonly CsvColumn<ExportedLot>[] = [
   { title: 'id', cell: ({ id }) => id },
