@@ -2,7 +2,13 @@ import { createHash } from 'node:crypto';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { canonicalJson, type DiversionReport, type ReportChange, sealOf } from '#libs/documents';
+import {
+  canonicalJson,
+  checkDocument,
+  type DiversionReport,
+  type ReportChange,
+  sealOf,
+} from '#libs/documents';
 import { startApi, type TestApi } from '../support/api.js';
 import { auditOf } from '../support/audit.js';
 import { made, makeProgramme, PASSWORD, type Programme } from '../support/programme.js';
@@ -107,6 +113,10 @@ describe('diversion reports', () => {
     expect(csv.text).toContain('13.94');
     const pdf = await get(`/${report.id}.pdf?version=1`);
     expect([pdf.status, pdf.bytes.subarray(0, 8).toString()]).toEqual([200, '%PDF-1.7']);
+    const { seal } = report.versions[0]!;
+    for (const { bytes } of [pdf, await get(`/${report.id}.json`)]) {
+      expect(await checkDocument(bytes, seal)).toMatchObject({ ok: true });
+    }
     expect((await get(`/${report.id}.json?version=2`)).status).toBe(404);
   });
 
