@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { batchRecordPdf, CAUTIONS, DEFERENCE, sealOf, type BatchRecord } from '#libs/documents';
-import { dayAt } from './example-checks.js';
 import { bareRecord, longRecord } from './example-variants.js';
 import { signedRecord } from './example.js';
 import { readAloud, run, textOf } from './programs.js';
@@ -372,31 +371,5 @@ describe('what people type', () => {
     const checks = record.checks.map((check) => ({ ...check, readings }));
     const text = textOf(await sealed({ ...record, checks }));
     if (text !== null) expect(text).toContain('probe-1 50.5; probe-2 51.5;');
-  });
-});
-
-describe('a record with many checks', () => {
-  it.each([
-    ['500 checks of four probes', longRecord(500)],
-    [
-      '2,000 checks of one probe',
-      {
-        ...signedRecord(),
-        checks: longRecord(2000).checks.map((check, index) => ({
-          ...check,
-          occurredAt: dayAt(0, index / 2),
-          readings: check.readings.slice(0, 1),
-        })),
-      },
-    ],
-  ])('holds %s, all of them', async (name, record) => {
-    const started = performance.now();
-    const pdf = await sealed(record);
-    const took = Math.round(performance.now() - started);
-    console.log(`${name}: ${took} ms, ${(pdf.length / 1e6).toFixed(2)} MB`);
-    const text = textOf(pdf);
-    if (text === null) return;
-    const rows = text.match(/\d{4}-\d\d-\d\d \d\d:\d\d [\d.]+ [\d. ]+(moist|Windy|logger)/g) ?? [];
-    expect(rows).toHaveLength(record.checks.length);
   });
 });
