@@ -23,7 +23,7 @@ function totalsOf({ figures, facilities }: Told): Map<string, number> {
   ]);
 }
 
-/** Every mass in a part of the report, under the words that lead to it: "MB: distributed, vegetable-beds, school". */
+/** Every mass in a part of the report, under the words that lead to it: "MB: distributed: school, vegetable-beds". */
 function massesIn(at: string, part: object): [string, number][] {
   return Object.entries(part).flatMap(([name, value]: [string, unknown]): [string, number][] => {
     if (typeof value === 'number') return name.endsWith('Kg') ? [[under(at, name), value]] : [];
@@ -34,9 +34,12 @@ function massesIn(at: string, part: object): [string, number][] {
   });
 }
 
+/** In the order of their names: a report that was sealed has them so, and one that was not yet as they were written down. */
 const wordsOf = (line: object) =>
-  Object.values(line)
-    .filter((value): value is string => typeof value === 'string')
+  Object.entries(line)
+    .filter((entry): entry is [string, string] => typeof entry[1] === 'string')
+    .toSorted(([a], [b]) => (a < b ? -1 : 1))
+    .map(([, word]) => word)
     .join(', ');
 
 /** "acceptedKg" is read as "accepted", "massKg" of something as that. */
