@@ -124,6 +124,21 @@ describe('hauls that came in', () => {
     });
   });
 
+  it('lets the crew of the yard pull something out once the lot was received there, and not before', async () => {
+    const lot = await weighed(5_000);
+    const pull = (as: string) =>
+      post(`/drop-offs/${lot}/rejects`, { contaminant: 'glass', mass: g(500), wentTo: 'landfill' }, as);
+    const volunteer = await makePersona(api, 'Una Fell', [{ role: 'volunteer', siteId: yard.yard.id }]);
+    const id = await haul([lot]);
+    expect([(await pull(crew)).status, code(await pull(crew))]).toEqual([403, 'other-site']);
+    await receive(id, 5_000);
+    expect((await pull(crew)).body).toMatchObject({ revision: 2, rejectedKg: 0.5, acceptedKg: 4.5 });
+    expect(code(await pull(volunteer.token))).toBe('other-site');
+    await voidReceipt(id);
+    expect(code(await pull(crew))).toBe('other-site');
+    expect(await lotOf(lot)).toMatchObject({ rejectedKg: 0.5, acceptedKg: 4.5 });
+  });
+
   it('does not take a share back of which more was pulled than it was estimated at', async () => {
     const lot = await guessed(2_000);
     const id = await haul([lot]);

@@ -93,8 +93,11 @@ export class DropOffsController {
   }
 
   @Post(':id/rejects')
-  @Allow('volunteer', at.thing('drop-off'))
-  @ApiOperation({ summary: 'Take one more reject off a lot: its next revision' })
+  @Allow('volunteer', at.ownSites())
+  @ApiOperation({
+    summary: 'Take one more reject off a lot: its next revision',
+    description: 'At its hub; once a yard has received it, an operator of that yard does so as well.',
+  })
   @ApiCreatedResponse({ type: DropOffDto })
   @ApiOkResponse({ type: DropOffDto, description: SENT_BEFORE })
   async pullReject(

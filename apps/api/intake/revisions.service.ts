@@ -30,6 +30,11 @@ function withShare(facts: LotFacts, now: LotRow): LotFacts {
   return { ...facts, basis, haulReceiptId, netG, acceptedG };
 }
 
+/** Whoever works at the yard that received the lot has it in hand. */
+function isOfCrew(actor: Actor, { receivedAt, toSiteId }: Pick<LotRow, 'receivedAt' | 'toSiteId'>): boolean {
+  return receivedAt !== null && toSiteId !== null && actor.mayAt('operator', toSiteId);
+}
+
 /** What becomes of a lot after it was recorded: each a revision, the ones before it kept. */
 @Injectable()
 export class RevisionsService {
@@ -55,12 +60,17 @@ export class RevisionsService {
     });
   }
 
-  /** Takes one more reject off a lot. */
+  /** Takes one more reject off a lot, where it lies: at its hub, or at the yard that received it. */
   async pullReject(actor: Actor, id: string, dto: PulledRejectDto): Promise<Recorded<DropOffDto>> {
-    await this.dropOffs.requireReached(actor, id);
+    const { siteId, ...whereabouts } = await this.now(id);
+    if (!isOfCrew(actor, whereabouts)) {
+      if (!actor.mayAt('volunteer', siteId)) throw new Problem('other-site');
+      await this.dropOffs.requireReached(actor, id);
+    }
     return this.once(actor, 'reject-pulled', id, dto, async (now) => {
       // The crew finds what is in it at the yard, days later; at the hub it is found at the scale.
-      if (!actor.mayAt('operator', now.siteId)) await this.requireOwnSlip(actor, now);
+      if (!actor.mayAt('operator', now.siteId) && !isOfCrew(actor, now))
+        await this.requireOwnSlip(actor, now);
       const reject = rejectOf(dto);
       const rejectedG = now.rejectedG + reject.massG;
       const acceptedG = now.netG - rejectedG;
