@@ -29,7 +29,7 @@ export const warm15: GreenhouseSet = warm({
   code: 'us-epa-warm-15',
   version: 'v15, November 2020',
   checked:
-    "derived: solved from EPA's own published matrices; food and yard agree with the two decimals printed",
+    "derived: solved from EPA's own published matrices; food and yard agree with the two decimals of a transcription",
   byCategory: {
     food: { landfill: '0.4975', composting: '-0.1156' },
     'yard-trimmings': { landfill: '-0.2005', composting: '-0.0536' },

@@ -85,5 +85,6 @@ export function materialWarnings(
 }
 
 const kg = (massG: number) => `${formatMass(massG, 'kg', 0)} kg`;
-const percent = (share: number) => `${Math.floor(share * 100)} %`;
+/** Never more than is used. 0.29 * 100 is 28.999999999999996, which is no 28 %. */
+const percent = (share: number) => `${Math.floor(Number((share * 100).toPrecision(12)))} %`;
 const cubicMetres = (ml: number) => `${(ml / 1e6).toFixed(1)} m³`;

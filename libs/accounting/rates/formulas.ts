@@ -18,6 +18,7 @@ export interface RateFormula {
   /** Written out; the rate is the sum above over the sum below. */
   readonly expression: string;
   readonly source: string;
+  /** Of the formula; a note that is from memory says so itself. */
   readonly verification: 'verified' | 'from memory';
   readonly above: readonly RateTerm[];
   /** Also below: all that is above. */
@@ -47,7 +48,7 @@ export const rateFormulas: readonly RateFormula[] = [
     title: 'Recycling rate of municipal solid waste',
     expression: 'recycled / (recycled + disposed)',
     source:
-      'US EPA, Measuring Recycling: A Guide for State and Local Governments (EPA530-R-97-011, September 1997)',
+      "US EPA, Measuring Recycling (EPA530-R-97-011, September 1997), as EPA's own frequent questions on it tell the method",
     verification: 'verified',
     ...plain,
     notes: [

@@ -10,6 +10,7 @@ export interface RateOfPeriod {
   formula: string;
   title: string;
   expression: string;
+  /** With how far it was checked. */
   source: string;
   terms: { name: string; massKg: number; from: string }[];
   /** Per cent, one decimal, rounded half to even once. */
@@ -63,7 +64,7 @@ export function rateOf(
     ok: true,
     rate: {
       ...{ formula: formula.code, title: formula.title, expression: formula.expression },
-      source: formula.source,
+      source: `${formula.source} (${formula.verification})`,
       terms: used.map((term) => ({
         name: names[term],
         massKg: kgOf(gramsOf(term)),

@@ -13,7 +13,7 @@ export interface Checked {
 }
 
 const SEAL = /^[0-9a-f]{64}$/;
-const WHITE_SPACE_OUTSIDE_TEXT = /("(?:[^"\\]|\\.)*")|\s+/g;
+const TEXT = /"(?:[^"\\]|\\.)*"/g;
 
 /**
  * Holds a sealed document against its seal, with nothing but the file: JSON by its digest; a PDF by the digest of the JSON
@@ -98,13 +98,15 @@ function documentIn(text: string): Read | { fault: string } {
   )
     return { fault: 'It is JSON, but no document of Heapwright: it names no schema.' };
   // A name that stands twice is read once, and by another program perhaps the other time.
-  if (text.replace(WHITE_SPACE_OUTSIDE_TEXT, '$1').length !== canonical.length)
+  if (membersIn(text) !== membersIn(canonical))
     return {
-      fault:
-        'It was written anew by another program, or a name stands twice in it: it is not the text that was sealed.',
+      fault: 'A name stands twice in it, so that it can be read in two ways: it is not what was sealed.',
     };
   return { document: document as Read['document'], seal: sealOf(document) };
 }
+
+/** Each has one colon that is in no text. */
+const membersIn = (json: string): number => json.replace(TEXT, '').split(':').length - 1;
 
 /** Null for a form that this version does not know. */
 async function drawingOf(document: Read['document'], seal: string, text: string): Promise<Uint8Array | null> {

@@ -42,7 +42,8 @@ const GONE: readonly string[] = ['merged', 'emptied'];
 
 /** The list in a few sentences: how far it went, and what is not held yet. */
 export function recallInWords({ batches, distributions }: RecallList): string {
-  if (batches.length === 0) return 'It is in no batch, so nothing that was made of it has left.';
+  if (batches.length === 0)
+    return 'It is in no batch here, so no compost of it was handed out here. Where it is instead is told below.';
   const handedOut =
     distributions.length === 0
       ? 'Nothing of them has left.'

@@ -51,6 +51,11 @@ describe('massWarnings', () => {
     expect(of(30 * T, 300)).toEqual([]);
   });
 
+  it('tell the whole per cent that is used, where binary fractions fall short of it', () => {
+    const [told] = massWarnings('yearly-mass', massUse(29 * T, 100 * T, 711, recent));
+    expect(told!.text).toContain('29 % is used');
+  });
+
   it('tell a limit that is passed', () => {
     expect(of(61 * T, 0)).toEqual([
       'The limit is passed: 61000 kg of the 60000 kg that the permit allows in a year.',

@@ -14,7 +14,8 @@ describe('a rate', () => {
     expect(answer).toMatchObject({
       ok: true,
       rate: {
-        ...{ formula: 'us-tx-recycling', percent: 30, source: '30 Texas Administrative Code §328.9' },
+        ...{ formula: 'us-tx-recycling', percent: 30 },
+        source: '30 Texas Administrative Code §328.9 (verified)',
         terms: [
           { name: 'recycled by this programme', massKg: 30 },
           { name: 'recycled otherwise', massKg: 0, from: 'not supplied, counted as nothing' },
@@ -82,5 +83,6 @@ it('every formula from memory says so to whoever reads its rate', () => {
   for (const formula of remembered) {
     const answer = asked(formula, 1, { disposed: 1 });
     expect(answer.ok && answer.rate.notes.join(' ')).toContain('from memory');
+    expect(answer.ok && answer.rate.source).toContain('(from memory)');
   }
 });

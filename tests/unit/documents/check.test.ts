@@ -37,7 +37,24 @@ describe('a sealed report as JSON', () => {
   it('is found out when a name stands twice, one for each kind of reader', async () => {
     const twice = text.replace('"version":', '"version":9,"version":');
     expect(JSON.parse(twice)).toEqual(report);
-    expect((await checkDocument(bytes(twice), seal)).lines[0]).toContain('a name stands twice');
+    expect((await checkDocument(bytes(twice), seal)).lines[0]).toContain('A name stands twice');
+  });
+
+  it('is found out so even where the room for the second name was saved on a number', async () => {
+    const thousands = { ...report, version: 1_000_000_000 };
+    const written = canonicalJson(thousands);
+    const twice = written.replace('"version":1000000000', '"version":9,"version":1e9');
+    expect(JSON.parse(twice)).toEqual(thousands);
+    expect((await checkDocument(bytes(twice), sealOf(thousands))).lines[0]).toContain('A name stands twice');
+  });
+
+  it('agrees where a program wrote its letters and numbers in other ways', async () => {
+    const ascii = text.replace(
+      /[^ -~]/g,
+      (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`,
+    );
+    expect(ascii).not.toBe(text);
+    expect((await checkDocument(bytes(ascii), seal)).ok).toBe(true);
   });
 
   it('is not confirmed without a seal to hold it against', async () => {
@@ -110,6 +127,21 @@ describe.each([
     expect((await check(Buffer.from(swapped, 'latin1'))).ok).toBe(false);
     const appended = Buffer.concat([pdf, Buffer.from('1 0 obj\n<<\n>>\nendobj\n')]);
     expect((await check(appended)).lines[0]).toContain('is not as Heapwright wrote it');
+  });
+
+  it('is found out when a later state was saved behind it, or something put before it', async () => {
+    const start = pdf.length;
+    const object = '1 0 obj\n<<\n/Type /Catalog\n>>\nendobj\n';
+    const table = `xref\n1 1\n${String(start).padStart(10, '0')} 00000 n \n`;
+    const trailer = `trailer\n<<\n/Size 2\n/Root 1 0 R\n>>\nstartxref\n${start + object.length}\n%%EOF\n`;
+    for (const one of [
+      Buffer.concat([pdf, Buffer.from(object + table + trailer)]),
+      Buffer.concat([Buffer.from('%PDF-1.7\n'), pdf]),
+      Buffer.concat([pdf, Buffer.from('\n')]),
+    ]) {
+      const { ok, lines } = await check(one);
+      expect([ok, lines[0]]).toEqual([false, expect.stringContaining('is not as Heapwright wrote it')]);
+    }
   });
 
   it('is no sealed document as a draft', async () => {

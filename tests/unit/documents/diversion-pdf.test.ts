@@ -149,6 +149,9 @@ describe('the PDF of a diversion report', () => {
     expect(text).toContain('-5.295 -26.693 21.398');
     expect(text).toContain('composting comes to less warming than landfill would have');
     if (report.greenhouse === null) throw new Error('the example has an estimate');
+    const nothing = { massKg: 0, compostingTCo2e: null, landfillTCo2e: null, differenceTCo2e: null };
+    const unknown = textOf(await sealed({ ...report, greenhouse: { ...report.greenhouse, total: nothing } }));
+    expect(unknown).toContain('no factor for anything that was accepted: there is no estimate');
     const total = { ...report.greenhouse.total, differenceTCo2e: 3.5 };
     const worse = textOf(await sealed({ ...report, greenhouse: { ...report.greenhouse, total } }));
     expect(worse).toContain('composting comes to more warming than landfill would have');

@@ -59,7 +59,10 @@ export function greenhouse({ sheet, report: { greenhouse: estimate } }: Writing)
 }
 
 /** What the signs mean, since a table of signs is easily read the wrong way round. */
-function direction({ total: { differenceTCo2e } }: GreenhouseEstimate): string {
+function direction({ total: { compostingTCo2e, differenceTCo2e } }: GreenhouseEstimate): string {
+  if (compostingTCo2e === null) {
+    return 'The set has no factor for anything that was accepted: there is no estimate.';
+  }
   if (differenceTCo2e === null) {
     return 'The set has no landfill to compare with: these are emissions of composting, and no saving can be read from them.';
   }
