@@ -46,8 +46,8 @@ export function recallInWords({ batches, distributions }: RecallList): string {
     return 'It is in no batch here, so no compost of it was handed out here. Where it is instead is told below.';
   const handedOut =
     distributions.length === 0
-      ? 'Nothing of them has left.'
-      : `${count(distributions.length, 'distribution')} left of them.`;
+      ? 'None of it is recorded as handed out.'
+      : `It was handed out in ${count(distributions.length, 'distribution')}.`;
   const loose = batches
     .filter(({ onHold, stage }) => !onHold && !GONE.includes(stage))
     .map(({ code }) => code);

@@ -6,7 +6,7 @@
  */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { formatMass } from '#libs/quantities';
-import { FIRST, startApi, type TestApi } from '../../support/api.js';
+import { startApi, type TestApi } from '../../support/api.js';
 import { made } from '../../support/programme.js';
 import { hasOpenData, openData, openDataText } from '../accounting/open-data.js';
 
@@ -113,37 +113,6 @@ describe.runIf(hasOpenData(hauls, filed))('the hauls of the Town of Cary, import
     }
   });
 
-  it('differ from the 13.94 short tons that were filed for 2021-22 by one row more, which an amended report names', async () => {
-    const line = openData(filed).find((row) => row['fiscal_year'] === '21-22')!;
-    const asked = { jurisdictionId, yearOf: line['period_start']!, password: FIRST.password };
-    const body = await withoutRow(api, '2022-02-09', 26.762);
-    const first = await made(api, '/diversion-reports', asked);
-    const file = async (query: string) =>
-      (
-        await api.call('GET', `/diversion-reports/${first.id as string}.json${query}`, {
-          as: api.coordinator,
-        })
-      ).body;
-    expect((await file('?version=1')).printed.acceptedShortTons).toBe(line['filed_short_tons']);
-    expect((await file('?version=1')).figures.total.lots).toBe(Number(line['weighing_rows']) - 1);
-
-    const again = await made(api, '/drop-offs', body);
-    const reason = 'A weighing of 9 February was found that had not been counted';
-    await made(api, `/diversion-reports/${first.id as string}/versions`, {
-      reason,
-      password: FIRST.password,
-    });
-    const amended = await file('');
-    expect(amended.printed.acceptedShortTons).toBe('13.97');
-    expect(amended.amends).toMatchObject({
-      version: 1,
-      reason,
-      changes: [{ change: 'added', sourceId: again.id, afterKg: 26.762 }],
-    });
-    expect(amended.amends.changes).toHaveLength(1);
-    expect((await file('?version=1')).printed.acceptedShortTons).toBe('13.94');
-  });
-
   it('are known when they come again', async () => {
     const again = await post(false);
     expect(again.status).toBe(201);
@@ -151,24 +120,3 @@ describe.runIf(hasOpenData(hauls, filed))('the hauls of the Town of Cary, import
     expect((await diversion('2023-07-01', '2024-07-01')).total.lots).toBe(219);
   });
 });
-
-/** Voids the drop-off of a day and mass, and answers how it is entered anew. */
-async function withoutRow(api: TestApi, day: string, netKg: number): Promise<object> {
-  const ofDay = await api.call('GET', `/drop-offs?from=${day}T00:00:00Z&to=${day}T23:59:59Z`, {
-    as: api.coordinator,
-  });
-  const [entered, ...others] = ofDay.body.items.filter((one: any) => one.netKg === netKg);
-  expect(others).toEqual([]);
-  const { id, siteId, occurredAt, material, depositor, jurisdictionId } = entered;
-  const reason = 'Left out, as it was when the year was filed';
-  const path = `/drop-offs/${id as string}/void`;
-  expect((await api.call('POST', path, { as: api.coordinator, body: { reason } })).status).toBeLessThan(300);
-  return {
-    siteId,
-    occurredAt,
-    material,
-    depositor,
-    jurisdictionId,
-    weight: { net: { value: 59, unit: 'lb' } },
-  };
-}

@@ -39,10 +39,10 @@ export function recallOf(batches: number, distributionsEach: number): RecallList
 describe('a recall list', () => {
   it('says in a few sentences how far it went and what is not held', () => {
     expect(recallInWords(recallOf(4, 1))).toBe(
-      'It came into 4 batches. 4 distributions left of them. Not on hold: HS-2026-002.',
+      'It came into 4 batches. It was handed out in 4 distributions. Not on hold: HS-2026-002.',
     );
     expect(recallInWords(recallOf(1, 0))).toBe(
-      'It came into 1 batch. Nothing of them has left. All that still have something to give are on hold.',
+      'It came into 1 batch. None of it is recorded as handed out. All that still have something to give are on hold.',
     );
     // It may be at somebody else's yard, where it is composted all the same.
     const nowhere = recallInWords(recallOf(0, 0));
