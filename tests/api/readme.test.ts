@@ -11,6 +11,7 @@ import { startApi, type TestApi } from '../support/api.js';
 import { made } from '../support/programme.js';
 
 const run = promisify(execFile);
+const repository = fileURLToPath(new URL('../..', import.meta.url));
 
 /** The conversation that the README invites to: the shell blocks, one after the other, as a reader pastes them. */
 async function conversation(): Promise<string> {
@@ -24,16 +25,23 @@ interface Conversation {
   answered: string[];
 }
 
-/** The second and the third conversation of docs/api.md, and the program of the guide that checks a seal. */
-async function guideConversations(): Promise<{ second: Conversation; third: Conversation; seal: string }> {
+/** The conversations of docs/api.md from the second on, and the program of the guide that checks a seal. */
+async function guideConversations(): Promise<{
+  second: Conversation;
+  third: Conversation;
+  fourth: Conversation;
+  seal: string;
+}> {
   const guide = await readFile(new URL('../../docs/api.md', import.meta.url), 'utf8');
-  const [before = '', ...others] = guide.split(/^## A (?:second|third) conversation.*$/m);
-  const [second = '', third = ''] = others.map((text) => blocksOf(text, 'sh').join('\n'));
+  const [before = '', ...others] = guide.split(/^## A (?:second|third|fourth) conversation.*$/m);
+  const [second = '', third = '', fourth = ''] = others.map((text) => blocksOf(text, 'sh').join('\n'));
   const [functions = ''] = second.split('\nTOWN=');
   const answered = (text: string) => (text.match(/^# .*$/gm) ?? []).map((line) => line.slice(2));
+  const after = (text: string) => ({ script: `${functions}\n${text}`, answered: answered(text) });
   return {
     second: { script: second, answered: answered(second) },
-    third: { script: `${functions}\n${third}`, answered: answered(third) },
+    third: after(third),
+    fourth: after(fourth),
     seal: blocksOf(before, 'js').at(-1) ?? '',
   };
 }
@@ -101,7 +109,7 @@ describe('the README', () => {
     const { port } = api.app.getHttpServer().address() as AddressInfo;
     const { stdout } = await run('bash', ['-c', `set -euo pipefail\n${script}`], {
       cwd: folder,
-      env: { ...process.env, HEAPWRIGHT: `http://127.0.0.1:${port}` },
+      env: { ...process.env, HEAPWRIGHT: `http://127.0.0.1:${port}`, HEAPWRIGHT_FOLDER: repository },
     });
     return onAnyDay(stdout.trim().split('\n'));
   };
@@ -122,4 +130,10 @@ describe('the README', () => {
     expect(third.answered.length).toBeGreaterThan(30);
     expect(await answersTo(third.script)).toEqual(onAnyDay(third.answered));
   });
+
+  it('is followed by a conversation on a year that answers what the guide says', async () => {
+    const { fourth } = await guideConversations();
+    expect(fourth.answered.length).toBeGreaterThan(60);
+    expect(await answersTo(fourth.script)).toEqual(onAnyDay(fourth.answered));
+  }, 120_000);
 });

@@ -79,8 +79,8 @@ export async function makeAnew(product) {
 }
 
 /** Makes it only when what it is made from has changed. */
-export async function ensureMade(product) {
+export async function ensureMade(product, out = process.stdout) {
   const mark = await readFile(markOf(product), 'utf8').catch(() => undefined);
   if (mark === (await fingerprint(product.sources))) return;
-  await timed(product.what, () => makeAnew(product));
+  await timed(product.what, () => makeAnew(product), out);
 }

@@ -47,12 +47,12 @@ export function run(program, parameters, { shown = false, env = {} } = {}) {
 }
 
 /** Says what is being done, and when it is done how long it took. */
-export async function timed(what, work) {
+export async function timed(what, work, out = process.stdout) {
   const startedMs = Date.now();
-  process.stdout.write(`  ${what} … `);
+  out.write(`  ${what} … `);
   try {
     return await work();
   } finally {
-    console.log(`${((Date.now() - startedMs) / 1000).toFixed(1)} s`);
+    out.write(`${((Date.now() - startedMs) / 1000).toFixed(1)} s\n`);
   }
 }
