@@ -1,13 +1,14 @@
-import type { DivertedMasses, FactorUsed, GreenhouseEstimate } from '#libs/accounting';
-import type { DiversionReport, Method, Rate } from '#libs/documents';
+import type { DivertedMasses, FactorUsed, GreenhouseEstimate, RateOfPeriod } from '#libs/accounting';
+import type { DiversionReport, Method } from '#libs/documents';
 
 /** Every place, organisation and person here is invented; the factors of the greenhouse estimate are published ones. */
 
-export const rate = (total: DivertedMasses): Rate => ({
+export const rate = (total: DivertedMasses): RateOfPeriod => ({
   formula: 'us-epa-1997',
   title: 'Recycling rate',
   expression: 'recycled / (recycled + disposed)',
-  source: 'US EPA, Measuring Recycling (EPA530-R-97-011, 1997)',
+  source:
+    "US EPA, Measuring Recycling (EPA530-R-97-011, 1997), as EPA's own frequent questions on it tell the method (verified)",
   terms: [
     { name: 'recycled', massKg: total.divertedKg, from: 'diverted in this report' },
     {

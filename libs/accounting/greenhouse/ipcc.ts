@@ -56,9 +56,7 @@ function ipcc2006(report: string, name: string, potential: WarmingPotential): Gr
     source: `${table}; ${potential.source}`,
     checked: 'secondary: both ranges were read, the middles in transcriptions',
     perKg: '1000',
-    byCategory: Object.fromEntries(
-      composted.map((category) => [category, { composting, landfill: null }]),
-    ),
+    byCategory: Object.fromEntries(composted.map((category) => [category, { composting, landfill: null }])),
     factorsOf: (categories) => (anyOf(categories) ? factorsOf(potential) : []),
     notes,
   };

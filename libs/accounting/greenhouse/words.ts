@@ -16,7 +16,7 @@ export function estimateNotes(set: GreenhouseSet, lines: readonly GreenhouseLine
   const worse = lines.filter(({ differenceTCo2e }) => differenceTCo2e !== null && differenceTCo2e > 0);
   const unknown = lines.filter(({ compostingTCo2e }) => compostingTCo2e === null);
   return [
-    'An estimate by published averages of the mass that was accepted, and no measurement of what these piles gave off.',
+    'An estimate by published averages of the mass that was accepted, and no measurement of what these piles gave off. What was later taken out of batches as residue is counted as composted.',
     ...set.notes,
     ...(worse.length > 0 ? [worseNote(worse)] : []),
     ...unknown.map(unknownNote),

@@ -5,10 +5,11 @@ import { type RateFormula, type RateTerm, rateTerms, type SuppliedTerm } from '.
 /** Masses in whole grams; what is left out was not supplied. */
 export type SuppliedMasses = Readonly<Partial<Record<SuppliedTerm, number>>>;
 
-/** A percentage with all that it was made of. */
+/** A percentage with all that it was made of, as a report holds it. */
 export interface RateOfPeriod {
   formula: string;
   title: string;
+  /** Written out, as "recycled / (recycled + disposed)". */
   expression: string;
   /** With how far it was checked. */
   source: string;

@@ -1,8 +1,9 @@
+import type { RateOfPeriod } from '#libs/accounting';
 import { type CsvCell, csvOf } from '../csv.js';
 import { facilityLines } from './csv-facility.js';
 import { figureLines, greenhouseLines } from './csv-figures.js';
 import { type CsvLine, line, textLines } from './csv-line.js';
-import type { Amends, DiversionReport, Rate, ReportChange } from './report.js';
+import type { Amends, DiversionReport, ReportChange } from './report.js';
 
 const COLUMNS = (['section', 'key', 'label', 'figure', 'value', 'unit'] as const).map((title) => ({
   title,
@@ -30,7 +31,7 @@ export function diversionReportCsv(report: DiversionReport): string {
       line('factor', `${index + 1}`, name, 'source', source),
     ]),
     ...report.limits.map((text, index) => line('limit', `${index + 1}`, '', 'text', text)),
-    line('rows', '', '', 'count', report.rows.count, 'movements'),
+    line('rows', '', '', 'count', report.rows.count),
     line('rows', '', '', 'sha256', report.rows.sha256),
   ]);
 }
@@ -58,7 +59,7 @@ function opening(report: DiversionReport): CsvLine[] {
   ];
 }
 
-function rateLines(rate: Rate): CsvLine[] {
+function rateLines(rate: RateOfPeriod): CsvLine[] {
   const { formula, title, expression, source, terms, percent, notes } = rate;
   return [
     ...textLines('rate', formula, title, { expression, source }),

@@ -1,4 +1,4 @@
-import type { DiversionFigures, FactorUsed, GreenhouseEstimate } from '#libs/accounting';
+import type { DiversionFigures, FactorUsed, GreenhouseEstimate, RateOfPeriod } from '#libs/accounting';
 import type { Method } from '../batch-record/record.js';
 import type { Facility } from './facility.js';
 
@@ -34,7 +34,7 @@ export interface DiversionReport {
   estimatedShare: number | null;
   figures: DiversionFigures;
   /** Null where the municipality's disposed tonnage was not supplied: then no percentage is printed. */
-  rate: Rate | null;
+  rate: RateOfPeriod | null;
   greenhouse: GreenhouseEstimate | null;
   /** Yards that stand in the jurisdiction, whatever jurisdiction their material came from. */
   facilities: Facility[];
@@ -71,17 +71,4 @@ export interface ReportChange {
   what: string[];
   /** As whoever corrected or voided it said; null where nobody had to say, as with a lot that came in late. */
   reason: string | null;
-}
-
-/** A percentage with all that it was made of. */
-export interface Rate {
-  formula: string;
-  title: string;
-  /** Written out, as "recycled / (recycled + disposed)". */
-  expression: string;
-  source: string;
-  terms: { name: string; massKg: number; from: string }[];
-  /** Per cent, one decimal. */
-  percent: number;
-  notes: string[];
 }

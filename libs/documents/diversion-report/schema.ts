@@ -1,6 +1,7 @@
+import type { RateOfPeriod } from '#libs/accounting';
 import { count, instant, listOf, objectOf, oneOf, orNull, text } from '../batch-record/schema-words.js';
 import { amount, day, figure, flag, type Schema } from '../batch-record/schema-words.js';
-import { DIVERSION_REPORT_SCHEMA, type DiversionReport, type Rate, type ReportChange } from './report.js';
+import { DIVERSION_REPORT_SCHEMA, type DiversionReport, type ReportChange } from './report.js';
 import { facility } from './schema-facility.js';
 import { factorUsed, figures, greenhouse } from './schema-figures.js';
 
@@ -36,12 +37,12 @@ const amends = objectOf<NonNullable<DiversionReport['amends']>>({
   ),
 });
 
-const rate = objectOf<Rate>({
+const rate = objectOf<RateOfPeriod>({
   formula: text,
   title: text,
   expression: text,
   source: text,
-  terms: listOf(objectOf<Rate['terms'][number]>({ name: text, massKg: figure, from: text })),
+  terms: listOf(objectOf<RateOfPeriod['terms'][number]>({ name: text, massKg: figure, from: text })),
   percent: figure,
   notes: listOf(text),
 });

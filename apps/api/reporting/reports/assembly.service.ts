@@ -5,8 +5,9 @@ import {
   type GreenhouseEstimate,
   rateFormulas,
   rateOf,
+  type RateOfPeriod,
 } from '#libs/accounting';
-import { DIVERSION_REPORT_SCHEMA, type DiversionReport, type Rate } from '#libs/documents';
+import { DIVERSION_REPORT_SCHEMA, type DiversionReport } from '#libs/documents';
 import { formatMass, massToG, type MassUnit } from '#libs/quantities';
 import { invalid } from '../../http/problems/catalogue.js';
 import { initialsOf } from '../../http/initials.js';
@@ -98,7 +99,7 @@ export class ReportAssembly {
 }
 
 /** The municipality's percentage; null where it supplied nothing. Refuses (422) masses that give none by the formula. */
-function rateIn({ total }: DiversionFigures, { rate }: ReportSettings): Rate | null {
+function rateIn({ total }: DiversionFigures, { rate }: ReportSettings): RateOfPeriod | null {
   const formula = rateFormulas.find(({ code }) => code === rate?.formula);
   if (!rate || !formula) return null;
   const { formula: _, source, ...masses } = rate;
