@@ -84,7 +84,8 @@ const INSERT = `
   SELECT item.id, $1, $2, $3, item."dropOffId", item."massG"
   FROM jsonb_to_recordset($4::jsonb) AS item(id uuid, "dropOffId" uuid, "massG" int)`;
 
-// OFFSET 0 keeps the sum over each lot's assignments from being looked up once for every mention of it.
+// OFFSET 0 keeps the sum over each lot's assignments from being looked up once for every mention of it. In order, every lot
+// is read before the first is written, and all who take lots take them in the same order.
 const INSERT_ALL_UNASSIGNED = `
   WITH assigned AS (
     INSERT INTO assignment (id, batch_id, occurred_at, recorded_by, drop_off_id, mass_g)
@@ -100,6 +101,7 @@ const INSERT_ALL_UNASSIGNED = `
          AND r.occurred_at <= $5 AND NOT r.voided OFFSET 0)) AS lot
     WHERE lot.left_g > 0
       AND (lot.received OR NOT EXISTS (SELECT FROM lot_on_haul went WHERE went.drop_off_id = lot.drop_off_id))
+    ORDER BY lot.drop_off_id
     RETURNING mass_g)
   SELECT count(*)::int AS lots, coalesce(sum(mass_g), 0)::bigint AS "massG" FROM assigned`;
 
