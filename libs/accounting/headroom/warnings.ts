@@ -20,9 +20,9 @@ export interface HeadroomWarning {
 }
 
 /** From this share of a limit on it is told; our own choice. */
-export const WARN_FROM_SHARE = 0.8;
+const WARN_FROM_SHARE = 0.8;
 /** A permit takes weeks to be made out again; our own choice. */
-export const WARN_DAYS_BEFORE_END = 60;
+const WARN_DAYS_BEFORE_END = 60;
 
 export function massWarnings(about: 'yearly-mass' | 'weekly-mass', use: MassUse): HeadroomWarning[] {
   const { usedG, limitG, share, projectedG } = use;
