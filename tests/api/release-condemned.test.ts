@@ -1,5 +1,7 @@
+import { setTimeout } from 'node:timers/promises';
 import { v7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Database, type Sql } from '#libs/database';
 import { startApi, type TestApi } from '../support/api.js';
 import { made, makeProgramme, type Programme } from '../support/programme.js';
 import { makeYard, sqlOf, type Yard } from '../support/yard-work.js';
@@ -118,6 +120,31 @@ describe('what came out of a batch', () => {
     await post(`/batches/${id}/screenings/${screened}/void`, { reason: 'weighed with the barrow' });
     expect((await screen(id, { compost: kg(400) })).status).toBe(201);
     expect((await post(path, { reason: 'another batch' })).status).toBe(200);
+  });
+
+  it('stands when two inputs are taken back at once, of which either alone could be', async () => {
+    const { id, water } = await begun('active', 'curing');
+    const more = await post(`/batches/${id}/waterings`, { volume: litres(20) });
+    expect((await screen(id, { compost: kg(410) })).status).toBe(201);
+    const takeBack = (sql: Sql, watering: string) =>
+      sql.query(
+        `UPDATE watering SET voided_at = now(), voided_by = $2, void_reason = 'another batch' WHERE id = $1`,
+        [watering, yard.manager.id],
+      );
+    const database = api.app.get(Database);
+    const second = await database.writeSql(async (sql) => {
+      await takeBack(sql, water);
+      const other = database.writeSql((beside) => takeBack(beside, more.body.id as string));
+      const told = other.then(
+        () => 'taken back',
+        (error: unknown) => (error as { constraint?: string }).constraint,
+      );
+      // It has had time to fail or to be done, and waits.
+      expect(await Promise.race([told, setTimeout(500, 'waits')])).toBe('waits');
+      return { told };
+    });
+    expect(await second.told).toBe('batch_covers_outputs');
+    expect(await balanceOf(id)).toMatchObject({ inputKg: 420, outputKg: 410 });
   });
 
   it('may be a sample of a hot pile, under which its chips stay', async () => {
