@@ -123,6 +123,12 @@ describe('the figures', () => {
     expect(fractions.filter((token) => !known.has(token))).toEqual([]);
   });
 
+  it('of a pile stand with what was noted of it', async () => {
+    const record = signedRecord();
+    const piles = record.piles.map((pile) => ({ ...pile, note: 'Edges raked in first' }));
+    expect(textOf(await sealed({ ...record, piles })) ?? piles[0]!.note).toContain('Edges raked in first');
+  });
+
   it('stand in the row they belong to', async () => {
     const text = textOf(await sealed(signedRecord()));
     if (text === null) return;

@@ -48,12 +48,13 @@ function piles({ sheet, record, clock }: Writing): void {
       { ...kg('Mass'), width: 60 },
     ],
     record.piles.map(
-      ({ occurredAt, shape, lengthM, widthM, topWidthM, heightM, volumeL, densityKgM3, massKg }) => {
+      ({ occurredAt, shape, lengthM, widthM, topWidthM, heightM, volumeL, densityKgM3, massKg, note }) => {
         const top = topWidthM === null ? '' : `, ${figure(topWidthM)} on top`;
         const long = lengthM === null ? '' : `${figure(lengthM)} long, `;
         const sizes = `${long}${figure(widthM)} wide${top}, ${figure(heightM)} high`;
         const figures = [volumeL, densityKgM3, massKg].map(figure);
-        return { cells: [clock(occurredAt), sentence(plain(shape)), sizes, ...figures] };
+        const told = [sentence(plain(shape)), ...(note === null ? [] : [note])].join('\n');
+        return { cells: [clock(occurredAt), told, sizes, ...figures] };
       },
     ),
   );
