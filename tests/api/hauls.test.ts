@@ -81,6 +81,20 @@ describe('hauls', () => {
     expect(listed.body.items.map((lot: { id: string }) => lot.id).sort()).toEqual(lots.toSorted());
   });
 
+  it('shows a volunteer the lots they took in, as any list of lots does', async () => {
+    const at = [{ role: 'volunteer', siteId: programme.hub1.id }];
+    const una = (await makePersona(api, 'Una Fell', at)).token;
+    const mass = { weight: { net: kg(3) }, depositor: 'household', rejects: [], material: 'food-scraps' };
+    const where = { siteId: programme.hub1.id, jurisdictionId: programme.jurisdictions.larkHollow.id };
+    const own = await post('/drop-offs', { ...mass, ...where, occurredAt: '2026-03-03T16:00:00Z' }, una);
+    const ids = [await weighed(4_000), own.body.id as string];
+    const haul = await post('/hauls', body(ids), una);
+    expect([haul.status, haul.body.lotCount]).toEqual([201, 2]);
+    const path = `/hauls/${haul.body.id as string}/lots`;
+    expect((await get(path, una)).body.items).toMatchObject([{ id: own.body.id }]);
+    expect((await get(path)).body.items).toHaveLength(2);
+  });
+
   it('is answered again under its id, and refused with another body', async () => {
     const sent = { ...body([await weighed(4_000)]), id: v7() };
     const answers = await Promise.all([1, 2, 3].map(() => post('/hauls', sent)));

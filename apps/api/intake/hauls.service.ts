@@ -16,6 +16,7 @@ import { type HaulWeight, weightOf } from './haul-amount.js';
 import type { HaulDto, HaulsQuery, NewExplanationDto, NewHaulDto } from './hauls.dto.js';
 import { type HaulRow, HaulsRecords, type LotToHaul, type NewHaul } from './hauls.records.js';
 import { haulView } from './hauls.view.js';
+import { reachOf } from './reach.js';
 import { UndoService } from './undo.service.js';
 
 /** Which lots go: those named, or all that wait up to a time. */
@@ -68,11 +69,12 @@ export class HaulsService {
     return haulView(await this.reached(actor, id));
   }
 
-  /** The lots themselves, the newest first. */
+  /** The lots themselves, the newest first: all of them to whoever is operator at either end, their own to a volunteer. */
   async lots(actor: Actor, haulId: string, { limit, cursor }: PageQuery): Promise<Page<DropOffDto>> {
-    await this.reached(actor, haulId);
+    const { siteId: hubId, toSiteId } = await this.reached(actor, haulId);
+    const seesAll = [hubId, toSiteId].some((id) => id !== null && actor.mayAt('operator', id));
     const after = keyOf(cursor, 'instant', 'id');
-    const everybodys = { personId: actor.personId, all: null, own: null };
+    const reach = seesAll ? { personId: actor.personId, all: null, own: null } : reachOf(actor);
     const rows = await this.dropOffs.page({
       ...{
         siteId: null,
@@ -81,7 +83,7 @@ export class HaulsService {
         to: null,
         unassigned: false,
         haulId,
-        reach: everybodys,
+        reach,
         limit,
       },
       after: after && { occurredAt: String(after[0]), id: String(after[1]) },
@@ -101,7 +103,9 @@ export class HaulsService {
   async explain(actor: Actor, haulId: string, dto: NewExplanationDto): Promise<Recorded<HaulDto>> {
     const haul = await this.reached(actor, haulId);
     const id = idOr(dto.id);
-    if (await this.explainedBefore(haulId, id, dto)) return { replayed: true, body: haulView(haul) };
+    const again = await this.explainedBefore(haulId, id, dto);
+    // Read anew: what was sent at the same moment may have been kept since.
+    if (again) return { replayed: true, body: haulView(await this.find(haulId)) };
     if (haul.voidedAt) throw new Problem('conflict', 'The haul is voided.');
     const isNew = await this.hauls.explain(actor, haulId, id, dto.explanation, bodyDigest(dto));
     if (!isNew) await this.explainedBefore(haulId, id, dto);
