@@ -157,4 +157,19 @@ describe('the residue in a report', () => {
     expect(figures.total.residueKg).toBe(8);
     expect(methods.map(({ title }) => title)).toContain('Residue, of the site');
   });
+
+  it('has the share that was estimated to the tenth of a per cent, as it is printed', async () => {
+    await post('/drop-offs', {
+      ...{ siteId: programme.hub1.id, occurredAt: '2026-03-02T16:00:00Z', depositor: 'household' },
+      ...{ jurisdictionId: programme.jurisdictions.larkHollow.id, material: 'food-scraps' },
+      volume: { value: 17, unit: 'L' },
+    });
+    await issueAgain('A bucket was not typed in');
+    const { estimatedShare, figures } = await document();
+    const { estimatedKg, acceptedKg } = figures.total;
+    const share = estimatedKg / acceptedKg;
+    expect(share).toBeGreaterThan(0.001);
+    expect(estimatedShare).not.toBe(share);
+    expect(estimatedShare).toBe(Number(share.toFixed(3)));
+  });
 });

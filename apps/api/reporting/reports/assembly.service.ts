@@ -59,7 +59,8 @@ export class ReportAssembly {
         acceptedTonnes: printed(acceptedKg, 't', 3),
         divertedTonnes: printed(divertedKg, 't', 3),
       },
-      estimatedShare: acceptedKg === 0 ? null : estimatedKg / acceptedKg,
+      // To the tenth of a per cent that is printed.
+      estimatedShare: acceptedKg === 0 ? null : Math.round((estimatedKg / acceptedKg) * 1000) / 1000,
       figures,
       rate: rateIn(figures, settings),
       greenhouse,

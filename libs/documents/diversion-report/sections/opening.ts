@@ -68,7 +68,7 @@ function basis({ sheet, report: { figures, estimatedShare } }: Writing): void {
   }
   const share = percentInWords(estimatedShare);
   const words =
-    estimatedShare === 0
+    estimatedKg === 0
       ? 'All that was accepted was weighed; none of it is an estimate.'
       : `${share} of what was accepted is an estimate from volume and bulk density; the rest was weighed.`;
   paragraph(sheet, words, STYLE.lead, { after: 3 });
