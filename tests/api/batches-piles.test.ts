@@ -125,6 +125,39 @@ describe('pile measurements', () => {
     await post(`/batches/${id as string}/stage`, { to: 'condemned', reason: 'made for one test' });
   });
 
+  it('asks for a second look at what is hardly a pile, or more than the bay or the mix holds', async () => {
+    const site = await made(api, '/sites', {
+      ...{ code: 'TT', name: 'Tern Trail yard', timeZone: 'America/Denver', runsBatches: true },
+      ...{ takesDropOffs: false, jurisdictionId: programme.jurisdictions.larkHollow.id },
+      bays: [{ code: 'T1', capacity: { value: 5, unit: 'yd3' } }, { code: 'T2' }],
+    });
+    const batch = { siteId: site.id, method: 'turned-windrow', occurredAt: at(3), bay: 'T1' };
+    const { id } = await made(api, '/batches', batch);
+    const chips = { from: 'stock', material: 'wood-chips', volume: litres(1000), occurredAt: at(4) };
+    await made(api, `/batches/${id as string}/amendments`, chips);
+    const sizes = { circumference: m(20), height: m(9) };
+    const cone = await made(api, `/batches/${id as string}/pile-measurements`, { shape: 'cone', ...sizes });
+    expect(cone.volumeL).toBeCloseTo(95_493, 0);
+    expect(cone.warnings.map((one: any) => [one.code, one.pointer])).toEqual([
+      ['more-than-the-bay', undefined],
+      ['more-than-went-in', undefined],
+      ['tall', '/height'],
+      ['steep', '/height'],
+    ]);
+    expect(cone.warnings[0].text).toContain('bay T1');
+    const box = { shape: 'bin', length: m(1), width: m(1), height: m(3) };
+    const upToIt = await made(api, `/batches/${id as string}/pile-measurements`, box);
+    expect([upToIt.volumeL, upToIt.warnings]).toEqual([3000, []]);
+    await made(api, `/batches/${id as string}/moves`, { bay: 'T2' });
+    const again = await made(api, `/batches/${id as string}/pile-measurements`, {
+      ...{ shape: 'rounded-windrow', length: m(3), width: m(3), height: m(1) },
+    });
+    expect(again.warnings.map((one: any) => one.code)).toEqual(['more-than-went-in']);
+    const path = `/batches/${id as string}/pile-measurements`;
+    const { items } = (await api.call('GET', path, { as: api.coordinator })).body;
+    expect(items.map((one: any) => one.warnings.length)).toEqual([1, 0, 4]);
+  });
+
   it('goes on while anything may lie there, and no longer', async () => {
     const id = await built();
     await yard.enter(id, 'active', 'curing');
@@ -199,7 +232,11 @@ describe('the balance by a measured pile', () => {
     expect(before).toMatchObject({ volumeInL: mix.volumeL, yieldByVolumePercent: null });
     expect(mix.volumeL).toBeGreaterThan(50_000);
     expect(before.volumeLostL).toBeCloseTo(mix.volumeL - 40_000, 3);
-    await screen(id, { compost: kg(5000), compostVolume: litres(9000) });
+    expect(before.pile.outdatedAt).toBeNull();
+    const screened = await screen(id, { compost: kg(5000), compostVolume: litres(9000) });
+    expect(await balanceOf(id)).toMatchObject({
+      ...{ volumeLostL: null, pile: { volumeL: 40_000, outdatedAt: screened.occurredAt } },
+    });
     const yielded = Math.round((9000 / mix.volumeL) * 1000) / 10;
     expect(await balanceOf(id)).toMatchObject({ compostVolumeL: 9000, yieldByVolumePercent: yielded });
     await screen(id, { compost: kg(1) });

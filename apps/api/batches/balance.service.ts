@@ -43,6 +43,8 @@ export interface BalancePile {
   shape: PileShape;
   volumeL: number;
   massKg: number | null;
+  /** From then on that is not the volume of what lies there: it was screened, or another batch was merged into it. */
+  outdatedAt: string | null;
 }
 
 @Injectable()
@@ -87,6 +89,7 @@ export class BalanceService {
       pile: pile && {
         ...{ id: pile.id, occurredAt: pile.occurredAt.toISOString(), shape: pile.shape },
         ...{ volumeL: litresOf(pile.volumeMl), massKg: kgOrNull(pile.massG) },
+        outdatedAt: pile.outdatedAt?.toISOString() ?? null,
       },
       excessKg: balance.ok ? null : kgOf(balance.excessG),
       problem: balance.ok ? null : problemOf(balance),

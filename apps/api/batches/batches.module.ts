@@ -19,7 +19,6 @@ import { MergesController } from './merges.controller.js';
 import { MergesRecords } from './merges.records.js';
 import { MergesService } from './merges.service.js';
 import { MovesService } from './moves.service.js';
-import { PileMeasurementsController } from './pile-measurements.controller.js';
 import { PileMeasurementsRecords } from './pile-measurements.records.js';
 import { PileMeasurementsService } from './pile-measurements.service.js';
 import { StagesService } from './stages.service.js';
@@ -32,7 +31,6 @@ import { StaysRecords } from './stays.records.js';
     AssignmentsController,
     AmendmentsController,
     MergesController,
-    PileMeasurementsController,
     AccountsController,
   ],
   providers: [
@@ -55,6 +53,6 @@ import { StaysRecords } from './stays.records.js';
     BalanceService,
     LineageService,
   ],
-  exports: [BatchesService, MergesService, BatchFlowsService, BalanceService],
+  exports: [BatchesService, MergesService, PileMeasurementsService, BatchFlowsService, BalanceService],
 })
 export class BatchesModule {}

@@ -45,6 +45,15 @@ export type PileEntered = Omit<PileDto, 'shape'>;
 
 const unknown = { nullable: true };
 
+export const pileWarnings = ['more-than-the-bay', 'more-than-went-in', 'tall', 'steep'] as const;
+export type PileWarning = (typeof pileWarnings)[number];
+
+export class PileWarningDto {
+  @OneOf(pileWarnings) code!: PileWarning;
+  @Text(400) text!: string;
+  @Text(100, { optional: true, description: 'JSON Pointer into the entry' }) pointer?: string;
+}
+
 export class PileMeasurementDto extends NotedEntryDto {
   @OneOf(pileShapes) shape!: PileShape;
   @Num(0, 1e6, { ...unknown, description: 'Null of a cone' }) lengthM!: number | null;
@@ -54,6 +63,10 @@ export class PileMeasurementDto extends NotedEntryDto {
   @Num(0, 1e6) volumeL!: number;
   @Num(0, 2000, { ...unknown, description: 'Where a bucket was weighed' }) densityKgM3!: number | null;
   @Num(0, 2e6, { ...unknown, description: 'Volume times that density' }) massKg!: number | null;
+  @ListOf(() => PileWarningDto, 20, {
+    description: 'As the records stand now; none of them a refusal, and none of them stored',
+  })
+  warnings!: PileWarningDto[];
   @Json({ description: 'Sizes and bucket as they were typed' }) entered!: PileEntered;
 }
 

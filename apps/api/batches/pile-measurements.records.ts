@@ -17,6 +17,8 @@ const OWN = `e.shape, e.length_mm AS "lengthMm", e.width_mm AS "widthMm", e.top_
 export interface LatestPile extends Pick<MeasuredPile, 'shape' | 'volumeMl' | 'densityKgM3' | 'massG'> {
   id: string;
   occurredAt: Date;
+  /** From then on it is not of what lies there: the batch was screened, or another was merged into it. */
+  outdatedAt: Date | null;
   /** What went in later than that, and what came out. */
   inSinceG: number;
   outSinceG: number;
@@ -24,8 +26,8 @@ export interface LatestPile extends Pick<MeasuredPile, 'shape' | 'volumeMl' | 'd
 
 const LATEST = `
   SELECT m.id, m.occurred_at AS "occurredAt", m.shape, m.volume_ml AS "volumeMl", m.density_kg_m3 AS "densityKgM3",
-    m.mass_g AS "massG", coalesce(since.in_g, 0)::bigint AS "inSinceG", coalesce(since.out_g, 0)::bigint AS "outSinceG"
-  FROM (SELECT * FROM pile_measurement WHERE batch_id = $1 AND voided_at IS NULL
+    m.mass_g AS "massG", m.outdated_at AS "outdatedAt", coalesce(since.in_g, 0)::bigint AS "inSinceG", coalesce(since.out_g, 0)::bigint AS "outSinceG"
+  FROM (SELECT * FROM pile_measured WHERE batch_id = $1
         ORDER BY occurred_at DESC, recorded_at DESC, id DESC LIMIT 1) AS m
   LEFT JOIN LATERAL (
     SELECT sum(mass_g) FILTER (WHERE direction = 'in') AS in_g, sum(mass_g) FILTER (WHERE direction = 'out') AS out_g

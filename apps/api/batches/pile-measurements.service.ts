@@ -14,6 +14,9 @@ import type { NewPileMeasurementDto, PileMeasurementDto } from './pile-measureme
 import { type PileMeasurementRow, PileMeasurementsRecords } from './pile-measurements.records.js';
 import { enteredPile, measuredPile } from './pile-size.js';
 
+/** A measurement by itself, not held against anything. */
+export type KeptPile = Omit<PileMeasurementDto, 'warnings'>;
+
 /** How big a batch is found to be, as long as anything of it lies there. */
 @Injectable()
 export class PileMeasurementsService {
@@ -24,15 +27,11 @@ export class PileMeasurementsService {
     private readonly batches: BatchesService,
   ) {}
 
-  list(batchId: string, query: PageQuery): Promise<Page<PileMeasurementDto>> {
+  list(batchId: string, query: PageQuery): Promise<Page<KeptPile>> {
     return logPage(this.piles, batchId, query, view);
   }
 
-  async record(
-    actor: Actor,
-    batchId: string,
-    dto: NewPileMeasurementDto,
-  ): Promise<Recorded<PileMeasurementDto>> {
+  async record(actor: Actor, batchId: string, dto: NewPileMeasurementDto): Promise<Recorded<KeptPile>> {
     const key = { id: idOr(dto.id), batchId, bodySha256: bodyDigest(dto) };
     const { replayed, body } = await recordOnce(this.work, actor, this.piles, key, async () => {
       const batch = await this.batches.find(batchId);
@@ -46,7 +45,7 @@ export class PileMeasurementsService {
     return { replayed, body: view(body) };
   }
 
-  async void(actor: Actor, batchId: string, id: string, reason: string): Promise<PileMeasurementDto> {
+  async void(actor: Actor, batchId: string, id: string, reason: string): Promise<KeptPile> {
     const { siteId } = await this.batches.find(batchId);
     return view(await voidOnce(this.work, actor, this.piles, { id, batchId, siteId, reason }));
   }
@@ -54,7 +53,7 @@ export class PileMeasurementsService {
 
 const metres = (mm: number) => mm / 1000;
 
-function view(row: PileMeasurementRow): PileMeasurementDto {
+function view(row: PileMeasurementRow): KeptPile {
   const { shape, lengthMm, widthMm, topWidthMm, heightMm, volumeMl, densityKgM3, massG, entered } = row;
   return {
     ...notedEntryView(row),

@@ -27,6 +27,12 @@ class BalancePileDto implements BalancePile {
   @Num(0, MOST) volumeL!: number;
   @Num(0, MOST, { nullable: true, description: 'Null where no bucket of it was weighed' })
   massKg!: number | null;
+  @Instant({
+    nullable: true,
+    description:
+      'From then on that is not the volume of what lies there: it was screened, or another batch merged into it',
+  })
+  outdatedAt!: string | null;
 }
 
 export class BalanceDto implements WholeBalance {
@@ -62,7 +68,9 @@ export class BalanceDto implements WholeBalance {
   pile!: BalancePileDto | null;
   @Num(-MOST, MOST, {
     nullable: true,
-    description: 'By the pile as it was measured last; below nothing where it lies looser than was reckoned',
+    description:
+      'By the pile as it was measured last; below nothing where it lies looser than was reckoned, null where ' +
+      'that pile is outdated',
   })
   volumeLostL!: number | null;
   @Num(0, MOST, { nullable: true, description: 'More came out than went in by so much: an error to mend' })

@@ -8,6 +8,7 @@ import { BuiltService } from './built.service.js';
 import { MixController } from './mix.controller.js';
 import { MixRecords } from './mix.records.js';
 import { MixService } from './mix.service.js';
+import { PileMeasurementsController } from './pile-measurements.controller.js';
 import { OnHandService } from './on-hand.service.js';
 import { RecipeUseService } from './recipe-use.service.js';
 import { BatchRecipeController, RecipesController } from './recipes.controller.js';
@@ -21,6 +22,7 @@ import { StockService } from './stock.service.js';
 import { WaitingRecords } from './waiting.records.js';
 import { WantedController } from './wanted.controller.js';
 import { WantedService } from './wanted.service.js';
+import { WatchedPilesService } from './watched-piles.service.js';
 import { WholeBalanceService } from './whole-balance.service.js';
 
 @Module({
@@ -28,6 +30,7 @@ import { WholeBalanceService } from './whole-balance.service.js';
   controllers: [
     MixController,
     BalanceController,
+    PileMeasurementsController,
     AdditionsController,
     StockCountsController,
     StockController,
@@ -51,6 +54,7 @@ import { WholeBalanceService } from './whole-balance.service.js';
     RecipeUseService,
     WantedService,
     WholeBalanceService,
+    WatchedPilesService,
   ],
   exports: [MixService, StockService],
 })

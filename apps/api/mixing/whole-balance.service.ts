@@ -8,7 +8,7 @@ export interface WholeBalance extends BatchBalance {
   /** What went in as the mix sums it, before it settled; null where a density is not known. */
   volumeInL: number | null;
   yieldByVolumePercent: number | null;
-  /** That, less the pile as it was measured last. */
+  /** That, less the pile as it was measured last; null where that is not what lies there now. */
   volumeLostL: number | null;
 }
 
@@ -30,7 +30,7 @@ export class WholeBalanceService {
       volumeInL: volumeL,
       yieldByVolumePercent:
         isKnown && compostVolumeL !== null ? Math.round((compostVolumeL / volumeL) * 1000) / 10 : null,
-      volumeLostL: isKnown && pile ? lessL(volumeL, pile.volumeL) : null,
+      volumeLostL: isKnown && pile?.outdatedAt === null ? lessL(volumeL, pile.volumeL) : null,
     };
   }
 }

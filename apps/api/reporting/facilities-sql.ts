@@ -59,8 +59,8 @@ const HEAPS = `
   WITH yard AS (
     SELECT b.id, now_in.stage, parted.last_at IS NOT NULL AS screened,
       now_in.stage = 'condemned' AND parted.last_at >= now_in.entered_at AS carried_off, parted.measured_g, parted.measured_ml,
-      (SELECT volume_ml FROM pile_measurement m
-        WHERE m.batch_id = b.id AND m.voided_at IS NULL AND m.occurred_at < p.ends
+      (SELECT CASE WHEN m.outdated_at < p.ends THEN NULL ELSE m.volume_ml END FROM pile_measured m
+        WHERE m.batch_id = b.id AND m.occurred_at < p.ends
         ORDER BY occurred_at DESC, recorded_at DESC, id DESC LIMIT 1) AS pile_ml
     FROM batch b
     CROSS JOIN LATERAL (

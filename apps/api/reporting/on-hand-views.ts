@@ -11,13 +11,12 @@ interface InProcess {
 /** The batches of which anything lay there unparted. */
 export function inProcessOf(batches: readonly BatchLine[]): InProcess[] {
   return batches.flatMap((line) => {
-    const { batchId, code, stage, leftG, pileMl } = line;
+    const { batchId, code, stage, leftG, pileMl, pileOutdated } = line;
     const massG = measuredG(line);
     if (stage === 'emptied' || massG === 0) return [];
-    const isFresh = pileMl !== null && !isParted(line);
     const measured = {
       measuredKg: massG === null ? null : kgOf(massG),
-      volumeL: isFresh ? litresOf(pileMl) : null,
+      volumeL: pileMl === null || pileOutdated ? null : litresOf(pileMl),
     };
     return [{ line, view: { batchId, code, stage, massKg: kgOf(leftG), ...measured } }];
   });
@@ -30,7 +29,8 @@ export function stagesOf(batches: readonly InProcess[]): StageOnHandDto[] {
     const measured = there.flatMap(({ line, view }) => (view.volumeL === null ? [] : [line.pileMl ?? 0]));
     return {
       ...{ stage, batches: there.length, massKg: kgOf(there.reduce((sum, { line }) => sum + line.leftG, 0)) },
-      ...{ batchesMeasured: measured.length, volumeL: litresOf(sumG(measured)) },
+      batchesMeasured: measured.length,
+      volumeL: measured.length === 0 ? null : litresOf(sumG(measured)),
     };
   });
 }
@@ -46,10 +46,6 @@ export function heapsOf(batches: readonly BatchLine[], place: 'oversG' | 'compos
     return [{ batchId, code, stage, massKg: kgOf(massG), volumeL }];
   });
 }
-
-/** A pile that was screened since it was measured. */
-const isParted = ({ pileAt, screenedAt }: BatchLine): boolean =>
-  pileAt !== null && screenedAt !== null && screenedAt >= pileAt;
 
 function measuredG(line: BatchLine): number | null {
   const { stage, stageAt, mergedOn, inG, pileAt, pileMl, measuredG: compostG, measuredMl } = line;

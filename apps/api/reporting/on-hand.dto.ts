@@ -52,15 +52,20 @@ export class InProcessDto {
     description: 'By its pile as it was measured last; null where that says nothing',
   })
   measuredKg!: number | null;
-  @Num(0, MOST, { nullable: true, description: 'Of that pile' }) volumeL!: number | null;
+  @Num(0, MOST, {
+    nullable: true,
+    description: 'Of that pile; null where it was screened, or another batch merged into it, since',
+  })
+  volumeL!: number | null;
 }
 
 export class StageOnHandDto {
   @Stage() stage!: string;
   @Whole(0, 1e9) batches!: number;
   @Kg('Put in and not taken out') massKg!: number;
-  @Whole(0, 1e9, { description: 'Those of the batches whose pile was measured' }) batchesMeasured!: number;
-  @Num(0, MOST, { description: 'Of those' }) volumeL!: number;
+  @Whole(0, 1e9, { description: 'Those of the batches whose pile was measured as it lay there' })
+  batchesMeasured!: number;
+  @Num(0, MOST, { nullable: true, description: 'Of those; null of none' }) volumeL!: number | null;
 }
 
 export class HeapDto {

@@ -43,6 +43,8 @@ export interface BatchLine {
   pileAt: Date | null;
   pileMl: number | null;
   pileG: number | null;
+  /** It was screened, or another batch merged into it, since that was measured. */
+  pileOutdated: boolean;
   inSinceG: number;
   outSinceG: number;
 }
@@ -103,8 +105,9 @@ const BATCHES = `
       sum(compost_volume_ml) AS measured_ml
     FROM screening WHERE batch_id IN (SELECT id FROM yard) AND voided_at IS NULL AND ${BEFORE} GROUP BY batch_id),
   pile AS (
-    SELECT DISTINCT ON (batch_id) batch_id, occurred_at, volume_ml, mass_g
-    FROM pile_measurement WHERE batch_id IN (SELECT id FROM yard) AND voided_at IS NULL AND ${BEFORE}
+    SELECT DISTINCT ON (batch_id) batch_id, occurred_at, volume_ml, mass_g,
+      coalesce(outdated_at < coalesce($2, 'infinity'::timestamptz), false) AS outdated
+    FROM pile_measured WHERE batch_id IN (SELECT id FROM yard) AND ${BEFORE}
     ORDER BY batch_id, occurred_at DESC, recorded_at DESC, id DESC)
   SELECT yard.id AS "batchId", yard.code, yard.stage, yard.entered_at AS "stageAt",
     coalesce(flow.in_g, 0)::bigint AS "inG", coalesce(heap.left_g, 0)::bigint AS "leftG",
@@ -112,6 +115,7 @@ const BATCHES = `
     coalesce(compost.left_g, 0)::bigint AS "compostG", screened.last_at AS "screenedAt",
     coalesce(screened.measured_g, 0)::bigint AS "measuredG", coalesce(screened.measured_ml, 0)::bigint AS "measuredMl",
     pile.occurred_at AS "pileAt", pile.volume_ml AS "pileMl", pile.mass_g AS "pileG",
+    coalesce(pile.outdated, false) AS "pileOutdated",
     coalesce(since.in_g, 0)::bigint AS "inSinceG", coalesce(since.out_g, 0)::bigint AS "outSinceG"
   FROM yard LEFT JOIN flow ON flow.batch_id = yard.id
     LEFT JOIN ${ofYard('batch')} AS heap ON heap.id = yard.id

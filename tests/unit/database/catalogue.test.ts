@@ -30,7 +30,16 @@ const expected = {
     'haul_received_once',
     'shift_one_open',
   ],
-  views: ['batch_flow', 'batch_link', 'batch_now', 'bay_stay_named', 'drop_off_now', 'lot_on_haul', 'mass_flow'],
+  views: [
+    'batch_flow',
+    'batch_link',
+    'batch_now',
+    'bay_stay_named',
+    'drop_off_now',
+    'lot_on_haul',
+    'mass_flow',
+    'pile_measured',
+  ],
   settings: [
     'bay',
     'container',

@@ -11,14 +11,14 @@ import {
   NewPileMeasurementDto,
   PileMeasurementDto,
   PileMeasurementPageDto,
-} from './pile-measurements.dto.js';
-import { PileMeasurementsService } from './pile-measurements.service.js';
+} from '../batches/pile-measurements.dto.js';
+import { WatchedPilesService } from './watched-piles.service.js';
 
 @ApiTags('batches')
 @ApiBearerAuth()
 @Controller('batches/:id/pile-measurements')
 export class PileMeasurementsController {
-  constructor(private readonly piles: PileMeasurementsService) {}
+  constructor(private readonly piles: WatchedPilesService) {}
 
   @Get()
   @Allow('operator', at.thing('batch'))
