@@ -144,7 +144,7 @@ describe('the gates of a batch', () => {
         body: { reason: 'of the next bay' },
       });
       expect([taken.status, taken.body.type]).toEqual([409, 'urn:heapwright:problem:balance-exceeded']);
-      expect(taken.body.detail).toBe('50000 g more have come out of the batch than would have gone in.');
+      expect(taken.body.detail).toBe('50 kg more have come out of the batch than would have gone in.');
       const answer = await gates(id);
       expect(statesOf(answer).balance).toBe('met');
       expect(textOf(answer, 'balance')).toBe('1050.000 kg came out of the 1100.000 kg that went in.');

@@ -1,4 +1,5 @@
 import type { DatabaseRefusal } from '#libs/database';
+import { kgOf } from '#libs/quantities';
 import { invalid, Problem, type ProblemCode } from './catalogue.js';
 
 /** What the database refuses by name, and how that is answered. */
@@ -79,7 +80,9 @@ export function problemOf(refusal: DatabaseRefusal): Problem {
   return code === 'invalid' ? invalid('', 'holds a value that cannot be kept') : new Problem(code);
 }
 
+/** The database counts grams; people weigh in kilograms, and everything else here speaks of those. */
 function sentence(message: string): string {
-  const text = message.replace(/^.*ERROR:\s*/s, '').split('\n')[0] ?? message;
+  const line = message.replace(/^.*ERROR:\s*/s, '').split('\n')[0] ?? message;
+  const text = line.replaceAll(/\b(\d+) g\b/g, (_, grams: string) => `${kgOf(Number(grams))} kg`);
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
