@@ -18,5 +18,6 @@ export * from './diversion-report/facility.js';
 export * from './diversion-report/pdf.js';
 export * from './diversion-report/report.js';
 export * from './diversion-report/schema.js';
+export { daysInWords, periodInWords } from './diversion-report/words.js';
 export * from './recall/index.js';
 export * from './label/index.js';

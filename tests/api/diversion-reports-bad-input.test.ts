@@ -52,6 +52,8 @@ describe('what is asked for when a report is issued', () => {
       '/rate/imported',
     ],
     ['no word on who said so', rate({ source: ' ' }), '/rate/source'],
+    ['a year before there was anything', { yearOf: '2019-05-05' }, '/yearOf'],
+    ['days before there was anything', { ...none, from: '2019-01-01', to: '2019-04-01' }, '/to'],
     ['a set of factors nobody knows', { greenhouse: { set: 'ours' } }, '/greenhouse/set'],
   ])('refuses %s', async (_, body, pointer) => {
     const { status, body: told } = await post(body);
@@ -76,7 +78,7 @@ describe('what is asked for when a report is issued', () => {
       (await api.call('GET', `/diversion-reports/${id}.json`, { as: coordinator })).body;
     // 27,880 lb are 13.94 short tons: 13.94 / (13.94 + 4,500) is 0.309 %.
     expect(await read()).toMatchObject({
-      rate: { percent: 0.3, expression: 'recycled / (recycled + disposed)', terms: expect.any(Array) },
+      rate: { percent: 0.31, expression: 'recycled / (recycled + disposed)', terms: expect.any(Array) },
     });
     const reason = { reason: 'The figure was withdrawn', password: PASSWORD };
     await made(api, `/diversion-reports/${id}/versions`, { ...reason, rate: null }, coordinator);
@@ -107,6 +109,29 @@ describe('what is asked for when a report is issued', () => {
     ]);
     expect(overlapping.body.detail).toContain('2025-07-01 to 2026-07-01');
     const quarter = await post({ ...none, from: '2026-01-01', to: '2026-04-01' });
-    expect([quarter.status, quarter.body.wholeYear]).toEqual([201, false]);
+    expect([quarter.status, quarter.body.wholeYear, quarter.body.warnings]).toEqual([201, false, []]);
+  });
+
+  it('names the reports that share days with it', async () => {
+    const months = await post({ ...none, from: '2026-03-01', to: '2026-05-01' });
+    const { limits } = (
+      await api.call('GET', `/diversion-reports/${months.body.id as string}.json`, { as: coordinator })
+    ).body as { limits: string[] };
+    expect(limits.filter((text) => text.startsWith('It shares days'))).toEqual([
+      expect.stringContaining('from 2025-07-01 up to and including 2026-06-30 (version 2)'),
+      expect.stringContaining('from 2026-01-01 up to and including 2026-03-31 (version 1)'),
+    ]);
+  });
+
+  it('asks to look again at a period that leaves out the last day of a month', async () => {
+    const short = await post({ ...none, from: '2025-01-01', to: '2025-12-31' });
+    const text = '2025-12-31 is not in the period, which has 364 days and ends before it.';
+    expect([short.status, short.body.inWords, short.body.warnings]).toEqual([
+      ...[201, 'from 2025-01-01 up to and including 2025-12-30', [{ code: 'last-day-left-out', text }]],
+    ]);
+    const query = `jurisdictionId=${programme.jurisdictions.larkHollow.id}&from=2025-01-01&to=2025-12-31`;
+    const draft = await api.call('GET', `/diversion-reports/draft.json?${query}`, { as: coordinator });
+    expect(draft.body.period.inWords).toBe(short.body.inWords);
+    expect(draft.body.limits).toContain(text);
   });
 });

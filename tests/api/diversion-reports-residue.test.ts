@@ -125,7 +125,8 @@ describe('the residue in a report', () => {
     expect(figures.total.residueKg).toBeCloseTo(before.figures.total.residueKg * 0.8, 3);
     const residue = amends!.totals.find(({ figure }) => figure === 'residue')!;
     expect(residue).toEqual({
-      ...{ figure: 'residue', beforeKg: before.figures.total.residueKg, afterKg: figures.total.residueKg },
+      ...{ figure: 'residue', before: before.figures.total.residueKg, after: figures.total.residueKg },
+      unit: 'kg',
     });
   });
 

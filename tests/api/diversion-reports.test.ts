@@ -141,18 +141,28 @@ describe('diversion reports', () => {
     expect((await again({ id, reason: 'Another reason altogether' })).body.type).toContain('other-body');
     const now = await json();
     expect(now).toMatchObject({ version: 2, printed: { acceptedShortTons: '13.97' }, rows: { count: 7 } });
+    const masses = { before: 12_646.156, after: 12_672.918, unit: 'kg' };
     expect(now.amends).toEqual({
       ...{ version: 1, seal: report.versions[0]!.seal, issuedAt: before.body.asOf },
       reason: 'One load of February was not typed in',
       totals: [
-        { figure: 'accepted', beforeKg: 12_646.156, afterKg: 12_672.918 },
-        { figure: 'weighed', beforeKg: 12_646.156, afterKg: 12_672.918 },
-        { figure: 'diverted', beforeKg: 12_646.156, afterKg: 12_672.918 },
-        { figure: 'in stock at the end: waiting', beforeKg: 12_646.156, afterKg: 12_672.918 },
+        ...['accepted', 'diverted'].flatMap((name) => [
+          { figure: `${name}, as printed`, before: '13.94', after: '13.97', unit: 'short ton' },
+          { figure: `${name}, as printed in tonnes`, before: '12.646', after: '12.673', unit: 't' },
+        ]),
+        { figure: 'drop-offs', before: 6, after: 7, unit: '' },
+        { figure: 'accepted', ...masses },
+        { figure: 'weighed', ...masses },
+        { figure: 'diverted', ...masses },
+        { figure: 'visits', before: 6, after: 7, unit: '' },
+        { figure: 'by depositor: household: visits', before: 6, after: 7, unit: '' },
+        { figure: 'by depositor: household: accepted', ...masses },
+        { figure: 'in stock at the end: waiting', ...masses },
       ],
       changes: [
         {
           ...{ change: 'added', kind: 'drop-off', sourceId: late.id, occurredAt: '2026-02-09T19:00:00.000Z' },
+          ...{ localDay: '2026-02-09', timeZone: 'America/Denver' },
           ...{
             site: 'QS',
             material: 'Food scraps, mixed',
@@ -224,10 +234,6 @@ describe('diversion reports', () => {
         ...{ what: [], reason: 'Entered twice' },
       },
       {
-        ...{ change: 'corrected', kind: 'drop-off', material: 'Food scraps, mixed', beforeKg: 1_769.373 },
-        ...{ afterKg: 1_769.373, what: ['nothing that is counted'], reason: 'Pulled out: glass' },
-      },
-      {
         ...{ change: 'added', kind: 'pulled', material: 'Food scraps, mixed', beforeKg: null, afterKg: 2 },
         ...{ what: [], reason: 'Pulled out: glass' },
       },
@@ -254,7 +260,7 @@ describe('diversion reports', () => {
       {
         ...{ change: 'corrected', kind: 'drop-off', beforeKg: 1_950.447, afterKg: 1_950.447 },
         material: expect.stringContaining('eaves') as string,
-        what: ['material, was food-scraps', 'time, was 2026-06-30T19:00:00Z'],
+        what: ['material, was food-scraps', 'time, was 2026-06-30 13:00'],
         reason: 'These were leaves',
       },
     ]);
@@ -270,10 +276,55 @@ describe('diversion reports', () => {
     expect(estimated.greenhouse).toMatchObject({ set: 'us-epa-warm-16' });
     expect(estimated.figures.residueTo).toBe('site');
     expect(estimated.amends!.changes).toEqual([]);
+    const told = new Map(
+      estimated.amends!.totals.map(({ figure, before, after }) => [figure, [before, after]]),
+    );
+    expect(told.get('greenhouse: set')).toEqual([null, 'us-epa-warm-16']);
+    expect(told.get('greenhouse: difference')).toEqual([null, estimated.greenhouse!.total.differenceTCo2e]);
+    expect(told.get('residue is booked by')).toEqual(['traced', 'site']);
     expect(estimated.factors.length).toBeGreaterThan(1);
     expect((await again({})).status).toBe(409);
     expect((await again({ greenhouse: null })).status).toBe(201);
     expect(await json()).toMatchObject({ greenhouse: null, figures: { residueTo: 'site' } });
+  });
+
+  it('takes a lot that was corrected to what it was for no change', async () => {
+    const same = {
+      ...{ occurredAt: '2025-09-03T12:00:00-07:00', material: 'food-scraps', rejects: [] },
+      ...{ depositor: 'household', weight: { net: { value: 20, unit: 'kg' } } },
+      jurisdictionId: programme.jurisdictions.larkHollow.id,
+    };
+    const lot = await made<{ id: string }>(api, '/drop-offs', { ...same, siteId: programme.hub1.id });
+    expect((await again({})).status).toBe(201);
+    await made(api, `/drop-offs/${lot.id}/corrections`, { ...same, reason: 'The note was misread' });
+    expect((await again({})).body.type).toBe('urn:heapwright:problem:nothing-changed');
+  });
+
+  it('names the rate that is other, its formula and each of its terms', async () => {
+    const rate = {
+      formula: 'us-epa-1997',
+      disposed: { value: 100, unit: 'short-ton' },
+      source: 'Town clerk of Lark Hollow',
+    };
+    await again({ rate });
+    const first = await json();
+    await again({
+      rate: { ...rate, formula: 'us-ca-2006', disposed: { value: 50, unit: 'short-ton' }, source: 'Letter' },
+    });
+    const { amends, rate: now } = await json();
+    expect(amends!.changes).toEqual([]);
+    expect(amends!.totals).toEqual([
+      { figure: 'rate', before: first.rate!.percent, after: now!.percent, unit: '%' },
+      {
+        ...{ figure: 'rate: formula', before: 'us-epa-1997: recycled / (recycled + disposed)' },
+        ...{ after: 'us-ca-2006: diverted / (diverted + disposed)', unit: '' },
+      },
+      { figure: 'rate: disposed', before: 90_718.474, after: 45_359.237, unit: 'kg' },
+      { figure: 'rate: disposed: from', before: 'Town clerk of Lark Hollow', after: 'Letter', unit: '' },
+    ]);
+    const { id } = programme.jurisdictions.larkHollow;
+    const draft = await get(`/draft.json?jurisdictionId=${id}&yearOf=2026-01-01`);
+    expect(draft.body.rate).toEqual(now);
   });
 
   it('lists reports by period, and of one jurisdiction', async () => {

@@ -59,7 +59,7 @@ export const greenhouse: GreenhouseEstimate = {
   factors: [
     {
       name: 'Food waste, composted',
-      value: -0.1521349,
+      value: -0.15213492335194,
       unit: 't CO2e per short ton',
       source: 'US EPA, WARM v16, summary data of the workbook (read on a third-party copy)',
     },
@@ -82,8 +82,17 @@ export const amends = (total: DivertedMasses): NonNullable<DiversionReport['amen
   issuedAt: '2026-07-22T15:30:02.000Z',
   reason: 'A lot of Ferry Street hub had been typed in pounds as kilograms; the depositor’s slip was found.',
   totals: [
-    { figure: 'accepted', beforeKg: 374_520.874, afterKg: total.acceptedKg },
-    { figure: 'diverted', beforeKg: 362_710.913, afterKg: total.divertedKg },
+    { figure: 'diverted, as printed', before: '399.82', after: '400.21', unit: 'short ton' },
+    { figure: 'rate', before: null, after: 7.1, unit: '%' },
+    {
+      figure: 'rate: formula',
+      before: null,
+      after: 'us-epa-1997: recycled / (recycled + disposed)',
+      unit: '',
+    },
+    { figure: 'drop-offs', before: 51_877, after: total.lots, unit: '' },
+    { figure: 'accepted', before: 374_520.874, after: total.acceptedKg, unit: 'kg' },
+    { figure: 'diverted', before: 362_710.913, after: total.divertedKg, unit: 'kg' },
   ],
   changes: [
     {
@@ -91,6 +100,8 @@ export const amends = (total: DivertedMasses): NonNullable<DiversionReport['amen
       kind: 'drop-off',
       sourceId: '01980c1a-7c40-7b6e-9d1f-3d2a5b6c7d80',
       occurredAt: '2026-05-03T14:20:00.000Z',
+      localDay: '2026-05-03',
+      timeZone: 'America/Denver',
       site: 'FE13',
       material: 'Garden waste, mixed, of allotments and school gardens',
       beforeKg: 118.5,
@@ -102,7 +113,9 @@ export const amends = (total: DivertedMasses): NonNullable<DiversionReport['amen
       change: 'added',
       kind: 'drop-off',
       sourceId: '01980c1a-7c40-7b6e-9d1f-3d2a5b6c7d81',
-      occurredAt: '2026-06-29T08:05:00.000Z',
+      occurredAt: '2026-07-01T05:05:00.000Z',
+      localDay: '2026-06-30',
+      timeZone: 'America/Denver',
       site: 'KI40',
       material: 'Straw, wheat',
       beforeKg: null,
@@ -115,6 +128,8 @@ export const amends = (total: DivertedMasses): NonNullable<DiversionReport['amen
       kind: 'drop-off',
       sourceId: '01980c1a-7c40-7b6e-9d1f-3d2a5b6c7d82',
       occurredAt: '2026-04-11T10:00:00.000Z',
+      localDay: '2026-04-11',
+      timeZone: 'America/Denver',
       site: 'AL1',
       material: 'Coffee grounds',
       beforeKg: 12.7,
@@ -157,6 +172,7 @@ export const factors: FactorUsed[] = [
     unit: 'kg/m³',
     source: 'the programme’s list of materials',
   },
+  ...greenhouse.factors,
 ];
 
 export const limits: string[] = [

@@ -106,7 +106,10 @@ export function diversionReport(sites = 40): DiversionReport {
     issuedBy: 'R. O.',
     programme: { name: 'Ottermere Valley Community Compost' },
     jurisdiction: { name: 'Town of Lower Ottermere', reportingYearStart: '07-01' },
-    period: { from: '2025-07-01', to: '2026-07-01', wholeYear: true },
+    period: {
+      ...{ from: '2025-07-01', to: '2026-07-01', wholeYear: true },
+      inWords: 'from 2025-07-01 up to and including 2026-06-30',
+    },
     printed: {
       acceptedShortTons: printed(total.acceptedKg, 'short-ton', 2),
       divertedShortTons: printed(total.divertedKg, 'short-ton', 2),
@@ -189,7 +192,10 @@ export function emptyDiversionReport(): DiversionReport {
   return {
     ...whole,
     ...{ version: 1, amends: null, estimatedShare: null, rate: null, greenhouse: null, facilities: [] },
-    period: { from: '2026-01-01', to: '2026-04-01', wholeYear: false },
+    period: {
+      ...{ from: '2026-01-01', to: '2026-04-01', wholeYear: false },
+      inWords: 'from 2026-01-01 up to and including 2026-03-31',
+    },
     printed: {
       ...{ acceptedShortTons: '0.00', divertedShortTons: '0.00' },
       ...{ acceptedTonnes: '0.000', divertedTonnes: '0.000' },

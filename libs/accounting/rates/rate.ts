@@ -14,7 +14,7 @@ export interface RateOfPeriod {
   /** With how far it was checked. */
   source: string;
   terms: { name: string; massKg: number; from: string }[];
-  /** Per cent, one decimal, rounded half to even once. */
+  /** Per cent, rounded half to even once: one decimal, and below 1 % two significant digits, of six decimals at most. */
   percent: number;
   notes: string[];
 }
@@ -71,10 +71,16 @@ export function rateOf(
         massKg: kgOf(gramsOf(term)),
         from: fromWhere(term, supplied, source),
       })),
-      percent: new Exact(aboveG).times(100).dividedBy(belowG).toDecimalPlaces(1).toNumber(),
+      percent: asRead(new Exact(aboveG).times(100).dividedBy(belowG)),
       notes: notesOf(formula, supplied, gramsOf('disposed') < aboveG),
     },
   };
+}
+
+/** A small programme's share of a town's waste is far below 1 %: one decimal would print it as nothing. */
+function asRead(percent: Decimal): number {
+  const decimals = percent.lessThan(1) ? Math.min(6, 1 - percent.e) : 1;
+  return percent.toDecimalPlaces(decimals).toNumber();
 }
 
 function faultOf(formula: RateFormula, recycledHereG: number, supplied: SuppliedMasses): NoRate | null {

@@ -50,6 +50,7 @@ function opening(report: DiversionReport): CsvLine[] {
     line('report', '', '', 'asOf', report.asOf, 'instant'),
     line('report', '', '', 'from', period.from, 'day'),
     line('report', '', '', 'to', period.to, 'day'),
+    line('report', '', '', 'period', period.inWords),
     line('report', '', '', 'wholeYear', period.wholeYear),
     line('report', '', '', 'estimatedShare', report.estimatedShare, 'of 1'),
     ...(['accepted', 'diverted'] as const).flatMap((name) => [
@@ -78,9 +79,9 @@ function amendsLines({ version, seal, issuedAt, reason, totals, changes }: Amend
     line('amends', '', amended, 'version', version),
     line('amends', '', amended, 'issuedAt', issuedAt, 'instant'),
     ...textLines('amends', '', amended, { seal, reason }),
-    ...totals.flatMap(({ figure, beforeKg, afterKg }) => [
-      line('changed-total', '', figure, 'before', beforeKg, 'kg'),
-      line('changed-total', '', figure, 'after', afterKg, 'kg'),
+    ...totals.flatMap(({ figure, before, after, unit }) => [
+      line('changed-total', '', figure, 'before', before, unit),
+      line('changed-total', '', figure, 'after', after, unit),
     ]),
     ...changes.flatMap(changeLines),
   ];
@@ -88,11 +89,13 @@ function amendsLines({ version, seal, issuedAt, reason, totals, changes }: Amend
 
 function changeLines(change: ReportChange, index: number): CsvLine[] {
   const key = `${index + 1}`;
-  const { change: kindOfChange, kind, sourceId, occurredAt, site, material, what, reason } = change;
+  const { change: kindOfChange, kind, sourceId, occurredAt, localDay, what, reason } = change;
+  const { timeZone, site, material } = change;
   const label = `${kindOfChange} ${kind}`;
   return [
     line('change', key, label, 'occurredAt', occurredAt, 'instant'),
-    ...textLines('change', key, label, { sourceId, site, material }),
+    line('change', key, label, 'localDay', localDay, 'day'),
+    ...textLines('change', key, label, { timeZone, sourceId, site, material }),
     line('change', key, label, 'before', change.beforeKg, 'kg'),
     line('change', key, label, 'after', change.afterKg, 'kg'),
     ...what.map((other) => line('change', key, label, 'what', other)),

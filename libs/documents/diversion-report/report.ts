@@ -21,8 +21,8 @@ export interface DiversionReport {
   issuedBy: string;
   programme: { name: string };
   jurisdiction: { name: string; reportingYearStart: string };
-  /** Local days of each site, `to` excluded. */
-  period: { from: string; to: string; wholeYear: boolean };
+  /** Local days of each site, `to` excluded; `inWords` names the last day that is in it. */
+  period: { from: string; to: string; inWords: string; wholeYear: boolean };
   /** Total accepted and diverted as municipal reports print them, rounded once from the exact sum. */
   printed: {
     acceptedShortTons: string;
@@ -51,9 +51,18 @@ export interface Amends {
   seal: string;
   issuedAt: string;
   reason: string;
-  /** Totals that are other now. */
-  totals: { figure: string; beforeKg: number; afterKg: number }[];
+  /** Every total, count, rate, estimate and setting that is other now. */
+  totals: OtherFigure[];
   changes: ReportChange[];
+}
+
+/** A figure as it was and as it is now, digit for digit; null where that version has none. */
+export interface OtherFigure {
+  figure: string;
+  before: string | number | null;
+  after: string | number | null;
+  /** Empty of counts and of words. */
+  unit: string;
 }
 
 /** A movement that is new, gone or other than in the version before. */
@@ -63,6 +72,9 @@ export interface ReportChange {
   kind: string;
   sourceId: string;
   occurredAt: string;
+  /** On the clock of its site, and whose clock that is. */
+  localDay: string;
+  timeZone: string;
   site: string;
   material: string;
   beforeKg: number | null;

@@ -1,7 +1,12 @@
 import type { RateOfPeriod } from '#libs/accounting';
 import { count, instant, listOf, objectOf, oneOf, orNull, text } from '../batch-record/schema-words.js';
 import { amount, day, figure, flag, type Schema } from '../batch-record/schema-words.js';
-import { DIVERSION_REPORT_SCHEMA, type DiversionReport, type ReportChange } from './report.js';
+import {
+  DIVERSION_REPORT_SCHEMA,
+  type DiversionReport,
+  type OtherFigure,
+  type ReportChange,
+} from './report.js';
 import { facility } from './schema-facility.js';
 import { factorUsed, figures, greenhouse } from './schema-figures.js';
 
@@ -9,24 +14,23 @@ const sha256: Schema = { type: 'string', pattern: '^[0-9a-f]{64}$' };
 /** Exactly as it is printed: two decimals of a short ton, three of a tonne. */
 const fixed = (decimals: number): Schema => ({ type: 'string', pattern: `^-?\\d+\\.\\d{${decimals}}$` });
 
+/** A number, printed tons or a word; null where that version has none. */
+const said: Schema = { type: ['number', 'string', 'null'] };
+
 const amends = objectOf<NonNullable<DiversionReport['amends']>>({
   version: count,
   seal: sha256,
   issuedAt: instant,
   reason: text,
-  totals: listOf(
-    objectOf<NonNullable<DiversionReport['amends']>['totals'][number]>({
-      figure: text,
-      beforeKg: figure,
-      afterKg: figure,
-    }),
-  ),
+  totals: listOf(objectOf<OtherFigure>({ figure: text, before: said, after: said, unit: text })),
   changes: listOf(
     objectOf<ReportChange>({
       change: oneOf('added', 'removed', 'corrected'),
       kind: text,
       sourceId: text,
       occurredAt: instant,
+      localDay: day,
+      timeZone: text,
       site: text,
       material: text,
       beforeKg: orNull(amount),
@@ -66,7 +70,7 @@ export const diversionReportSchema: Schema = {
       name: text,
       reportingYearStart: { type: 'string', pattern: '^\\d{2}-\\d{2}$' },
     }),
-    period: objectOf<DiversionReport['period']>({ from: day, to: day, wholeYear: flag }),
+    period: objectOf<DiversionReport['period']>({ from: day, to: day, inWords: text, wholeYear: flag }),
     printed: objectOf<DiversionReport['printed']>({
       acceptedShortTons: fixed(2),
       divertedShortTons: fixed(2),

@@ -7,6 +7,18 @@ export function periodInWords({ from, to }: DiversionReport['period']): string {
   return `${from} to ${Temporal.PlainDate.from(to).subtract({ days: 1 }).toString()}`;
 }
 
+/** The same in a sentence, in which nobody takes the last day for the one after. */
+export function daysInWords(from: string, to: string): string {
+  const last = Temporal.PlainDate.from(to).subtract({ days: 1 });
+  return `from ${from} up to and including ${last.toString()}`;
+}
+
+/** To the minute, on the clock of a place, which is named. */
+export function localMomentInWords(instant: string, timeZone: string): string {
+  const local = Temporal.Instant.from(instant).toZonedDateTimeISO(timeZone).toPlainDateTime();
+  return `${local.toString({ smallestUnit: 'minute' }).replace('T', ' ')} ${timeZone}`;
+}
+
 /** To the minute, and in the one zone that a jurisdiction and its sites can share. */
 export function momentInWords(instant: string): string {
   const utc = Temporal.Instant.from(instant).toZonedDateTimeISO('UTC').toPlainDateTime();

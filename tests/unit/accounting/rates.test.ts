@@ -54,8 +54,19 @@ describe('a rate', () => {
   });
 
   it('rounds half to even, once', () => {
-    expect(asked(epa, 1, { disposed: 1999 })).toMatchObject({ rate: { percent: 0 } });
-    expect(asked(epa, 3, { disposed: 1997 })).toMatchObject({ rate: { percent: 0.2 } });
+    expect(asked(epa, 41, { disposed: 1_959 })).toMatchObject({ rate: { percent: 2 } });
+    expect(asked(epa, 43, { disposed: 1_957 })).toMatchObject({ rate: { percent: 2.2 } });
+  });
+
+  // By hand: 99 kg of 1,300 short tons (1,179,340.162 kg) and themselves are 0.008394 %.
+  it.each([
+    [99_000, 1_179_340_162, 0.0084],
+    [1, 799, 0.12],
+    [27, 19_973, 0.14],
+    [996, 99_004, 1],
+    [1, 99_999_999_999, 0],
+  ])('has two digits that count where it is below 1 %%: %d g beside %d g', (recycled, disposed, percent) => {
+    expect(asked(epa, recycled, { disposed })).toMatchObject({ rate: { percent } });
   });
 
   it('lies between 0 and 100 and grows with what was recycled', () => {

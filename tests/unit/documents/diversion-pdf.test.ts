@@ -85,7 +85,7 @@ describe('the PDF of a diversion report', () => {
       'ISSUED, VERSION 2',
       report.printed.divertedShortTons,
       'short tons kept out of landfill',
-      'The whole reporting year from 2025-07-01 to 2026-06-30, both days included',
+      'The whole reporting year from 2025-07-01 up to and including 2026-06-30',
       `Weighed lot by lot ${total.weighedKg}`,
       `Weighed with its haul, shared back ${total.sharedKg}`,
       `Estimated from volume ${total.estimatedKg}`,
@@ -139,6 +139,22 @@ describe('the PDF of a diversion report', () => {
     expect(text).toContain('118.5 53.751');
     for (const said of ['typed in kg, the slip says', 'entered twice', 'no reason had to be given'])
       expect(text).toContain(said);
+    expect(text).toContain('Diverted, as printed 399.82 400.21 short ton');
+    expect(text).toContain('Rate – 7.1 %');
+  });
+
+  it('tells a movement of the last evening by the clock of its site, and names the clock', async () => {
+    const text = textOf(await sealed(diversionReport(3)));
+    if (text === null) return;
+    expect(text).toMatch(/2026-06-30.*23:05.*America\/Denver/);
+    expect(text).not.toContain('2026-07-01 05:05');
+  });
+
+  it('prints a factor of many digits as one number, and every factor once', async () => {
+    const text = textOf(await sealed(diversionReport(3)));
+    if (text === null) return;
+    expect(text.split('-0.15213492335194')).toHaveLength(2);
+    expect(text.split('Food waste, composted')).toHaveLength(2);
   });
 
   it('gives the greenhouse figures the sign of their method, and says which way it points', async () => {

@@ -48,6 +48,14 @@ describe('the schema of a diversion report', () => {
       { ...full, printed: { ...full.printed, divertedShortTons: '1.234' } },
       '/printed/divertedShortTons pattern',
     ],
+    [
+      'a changed figure that is a list',
+      {
+        ...full,
+        amends: { ...full.amends!, totals: [{ figure: 'rate', before: [], after: 1, unit: '%' }] },
+      },
+      '/amends/totals/0/before type',
+    ],
     ['a share above the whole', { ...full, estimatedShare: 1.2 }, '/estimatedShare maximum'],
     ['an unknown convention', withFigures({ residueTo: 'both' as never }), '/figures/residueTo enum'],
     [

@@ -7,7 +7,7 @@ import {
   rateOf,
   type RateOfPeriod,
 } from '#libs/accounting';
-import { DIVERSION_REPORT_SCHEMA, type DiversionReport } from '#libs/documents';
+import { daysInWords, DIVERSION_REPORT_SCHEMA, type DiversionReport } from '#libs/documents';
 import { formatMass, massToG, type MassUnit } from '#libs/quantities';
 import { invalid } from '../../http/problems/catalogue.js';
 import { initialsOf } from '../../http/initials.js';
@@ -66,7 +66,7 @@ export class ReportAssembly {
       greenhouse,
       facilities: await this.facilities.of(sql, period),
       factors: factorsOf(await this.records.densities(sql, period), greenhouse),
-      limits: limitsOf(figures, settings),
+      limits: limitsOf(figures, settings, await this.records.overlapping(sql, report)),
     };
   }
 
@@ -76,8 +76,11 @@ export class ReportAssembly {
       schema: DIVERSION_REPORT_SCHEMA,
       ...{ version, amends, asOf: issuedAt.toISOString(), issuedBy: initialsOf(issuedBy) },
       programme: { name: this.programme.programme },
-      jurisdiction: { name: report.jurisdiction, reportingYearStart: report.reportingYearStart },
-      period: { from: report.from, to: report.to, wholeYear: report.wholeYear },
+      jurisdiction: townOf(report),
+      period: {
+        ...{ from: report.from, to: report.to, wholeYear: report.wholeYear },
+        inWords: daysInWords(report.from, report.to),
+      },
       ...told,
       methods: methodsOf(settings),
       rows,
@@ -98,6 +101,10 @@ export class ReportAssembly {
     return estimateGreenhouse(greenhouse.set, inputs);
   }
 }
+
+export const townOf = ({ jurisdiction, reportingYearStart }: ReportRow) => ({
+  ...{ name: jurisdiction, reportingYearStart },
+});
 
 /** The municipality's percentage; null where it supplied nothing. Refuses (422) masses that give none by the formula. */
 function rateIn({ total }: DiversionFigures, { rate }: ReportSettings): RateOfPeriod | null {

@@ -16,16 +16,17 @@ const VOIDED = `
     WHEN 'haul-elsewhere' THEN (SELECT void_reason FROM haul WHERE id = c.source_id)
   END`;
 
-/** What of a lot is in no row, and is counted all the same. */
+/** What of a lot is in no row, and is counted all the same; told with its drop-off and not again with what came of it. */
 const DEPOSITOR = `
-  (SELECT b.depositor <> a.depositor FROM drop_off_revision b, drop_off_revision a
+  (c.kind = 'drop-off' AND (SELECT b.depositor <> a.depositor FROM drop_off_revision b, drop_off_revision a
    WHERE b.drop_off_id = l.lot_id AND b.revision = c.before_revision
-     AND a.drop_off_id = l.lot_id AND a.revision = c.after_revision)`;
+     AND a.drop_off_id = l.lot_id AND a.revision = c.after_revision))`;
 
 /**
  * Movements that are new, gone or other now than in a version, each with the reason that was given for it. `$1` to `$4` as with
  * `TAKEN`, `$5` and `$6` the version, `$7` the kinds that only lead to shares: of a batch whose residue came in, or
- * went out, as a whole they are not listed one by one; the residue is.
+ * went out, as a whole they are not listed one by one; the residue is. A lot that is only of another revision is counted
+ * as before: it is no change, but where its depositor is another.
  */
 export const CHANGES = `
   WITH RECURSIVE ${TAKEN}, before AS MATERIALIZED (
@@ -37,7 +38,8 @@ export const CHANGES = `
            array_remove(ARRAY[
              CASE WHEN a.material_code <> b.material_code THEN 'material, was ' || b.material_code END,
              CASE WHEN a.occurred_at <> b.occurred_at
-               THEN 'time, was ' || to_char(b.occurred_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') END,
+               THEN 'time, was ' || to_char(b.occurred_at AT TIME ZONE
+                 (SELECT time_zone FROM site WHERE id = b.site_id), 'YYYY-MM-DD HH24:MI') END,
              CASE WHEN a.site_id <> b.site_id THEN 'site' END,
              CASE WHEN a.basis <> b.basis THEN 'basis, was ' || b.basis END,
              CASE WHEN a.to_place <> b.to_place THEN 'where it went, was ' || b.to_place END], NULL) AS what
@@ -49,12 +51,11 @@ export const CHANGES = `
   )
   SELECT CASE WHEN c.before_g IS NULL THEN 'added' WHEN c.after_g IS NULL THEN 'removed' ELSE 'corrected' END AS change,
          c.kind, c.source_id AS "sourceId",
-         to_char(c.occurred_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "occurredAt", s.code AS site,
+         to_char(c.occurred_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "occurredAt",
+         to_char(c.occurred_at AT TIME ZONE s.time_zone, 'YYYY-MM-DD') AS "localDay", s.time_zone AS "timeZone", s.code AS site,
          coalesce(m.name, c.material_code) AS material, c.before_g::float8 / 1000 AS "beforeKg",
          c.after_g::float8 / 1000 AS "afterKg",
-         CASE WHEN ${DEPOSITOR} THEN c.what || 'depositor'::text
-              WHEN c.what = '{}' AND c.before_g = c.after_g THEN ARRAY['nothing that is counted']
-              ELSE c.what END AS what,
+         CASE WHEN ${DEPOSITOR} THEN c.what || 'depositor'::text ELSE c.what END AS what,
          coalesce(${VOIDED}, ${REASONS}) AS reason
   FROM changed c JOIN site s ON s.id = c.site_id LEFT JOIN material m ON m.code = c.material_code
   CROSS JOIN LATERAL (
@@ -62,4 +63,5 @@ export const CHANGES = `
       WHEN 'drop-off' THEN c.source_id WHEN 'pulled' THEN c.source_id WHEN 'haul-elsewhere' THEN c.part::uuid
       WHEN 'assignment' THEN (SELECT drop_off_id FROM assignment WHERE id = c.source_id) END AS lot_id
   ) AS l
+  WHERE c.what <> '{}' OR c.before_g IS DISTINCT FROM c.after_g OR ${DEPOSITOR}
   ORDER BY c.occurred_at, c.kind COLLATE "C", c.source_id, c.part COLLATE "C"`;

@@ -36,6 +36,7 @@ export class IssuingService {
       const { report, settings } = await this.asked.of(dto, entry.id);
       return async (write) => {
         await this.requireOver(write.sql, report);
+        await this.requireBegun(write.sql, report, dto.yearOf === undefined ? '/to' : '/yearOf');
         await this.requireNew(write.sql, report);
         await this.records.insert(write, report);
         await this.versions.issue(write, { report, settings, entry, reason: null, before: null });
@@ -100,6 +101,15 @@ export class IssuingService {
     throw invalid(
       '/to',
       `the period is not over before ${over.toISOString()}: until then, read a draft of it`,
+    );
+  }
+
+  /** A report cannot be taken back: a year that was mistyped must not be told as one of nothing. */
+  private async requireBegun(sql: Sql, { to }: ReportRow, pointer: string): Promise<void> {
+    if (await this.records.hadBegun(sql, to)) return;
+    throw invalid(
+      pointer,
+      `before ${to} no site was open and nothing was recorded: is it the period that is meant?`,
     );
   }
 

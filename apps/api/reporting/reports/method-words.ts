@@ -1,5 +1,6 @@
 import type { DiversionFigures, FactorUsed, GreenhouseEstimate } from '#libs/accounting';
-import type { Method } from '#libs/documents';
+import { daysInWords, type Method } from '#libs/documents';
+import { periodWarnings } from './period-warnings.js';
 import type { ReportSettings } from './reports.records.js';
 
 const MASSES: readonly Method[] = [
@@ -82,12 +83,22 @@ export function factorsOf(
   ];
 }
 
-/** What the figures do not say. */
-export function limitsOf({ total }: DiversionFigures, { rate, greenhouse }: ReportSettings): string[] {
+/** What the figures do not say; `others` are issued reports that share days with this one. */
+export function limitsOf(
+  { from, to, total }: DiversionFigures,
+  { rate, greenhouse }: ReportSettings,
+  others: readonly { from: string; to: string; version: number }[],
+): string[] {
   const mass =
     'Accepted mass is what was brought, water included. It is not what would otherwise have gone to landfill: some of ' +
     'it may have been composted at home.';
   return [
+    ...others.map(
+      (other) =>
+        `It shares days with the report of ${daysInWords(other.from, other.to)} (version ${other.version}): what came on ` +
+        'those days is in both, and the two are not to be added.',
+    ),
+    ...periodWarnings(from, to).map(({ text }) => text),
     mass,
     'Diverted does not say that everything became compost: part of it is lost to the air as water vapour and carbon dioxide.',
     ...(total.estimatedKg > 0

@@ -138,15 +138,23 @@ export class ReportVersionDto {
   @Text(40, { description: 'Initials of whoever issued it' }) issuedBy!: string;
 }
 
+class PeriodWarningDto {
+  @Text(40) code!: string;
+  @Text(400) text!: string;
+}
+
 export class ReportDto {
   @Uuid() id!: string;
   @Uuid() jurisdictionId!: string;
   @Text(120) jurisdiction!: string;
   @LocalDate({ description: 'First local day of the period' }) from!: string;
   @LocalDate({ description: 'First local day after it' }) to!: string;
+  @Text(80, { description: 'The same with the last day that is in it' }) inWords!: string;
   @Flag({ description: 'It is a reporting year of the jurisdiction' }) wholeYear!: boolean;
   @ListOf(() => ReportVersionDto, 100_000, { description: 'The first first; each stays as it was issued' })
   versions!: ReportVersionDto[];
+  @ListOf(() => PeriodWarningDto, 10, { description: 'What to look at once more in its period' })
+  warnings!: PeriodWarningDto[];
 }
 
 export class ReportPageDto {

@@ -128,6 +128,33 @@ export class ReportsRecords {
     return row ?? null;
   }
 
+  /** Issued reports of other periods that share days with this one, each in its latest version. */
+  overlapping(
+    sql: Sql,
+    { jurisdictionId, from, to }: Pick<ReportRow, 'jurisdictionId' | 'from' | 'to'>,
+  ): Promise<{ from: string; to: string; version: number }[]> {
+    return sql.query(
+      `SELECT r.from_day::text AS from, r.to_day::text AS to, max(v.version) AS version
+       FROM diversion_report r JOIN diversion_report_version v ON v.report_id = r.id
+       WHERE r.jurisdiction_id = $1 AND r.from_day < $3 AND r.to_day > $2 AND (r.from_day, r.to_day) <> ($2, $3)
+       GROUP BY r.id ORDER BY r.from_day, r.to_day`,
+      [jurisdictionId, from, to],
+    );
+  }
+
+  /** Before that day a site was open, or something was recorded of it. */
+  async hadBegun(sql: Sql, day: string): Promise<boolean> {
+    const [row] = await sql.query<{ begun: boolean }>(
+      `SELECT EXISTS (SELECT FROM site WHERE opened_on < $1)
+         OR EXISTS (SELECT FROM mass_flow f JOIN site s ON s.id = f.site_id
+                    WHERE f.occurred_at < $1::timestamp AT TIME ZONE s.time_zone)
+         OR EXISTS (SELECT FROM refusal r JOIN site s ON s.id = r.site_id
+                    WHERE r.voided_at IS NULL AND r.occurred_at < $1::timestamp AT TIME ZONE s.time_zone) AS begun`,
+      [day],
+    );
+    return row?.begun ?? false;
+  }
+
   /** When the day begins at whichever site it begins last; null where there are no sites. */
   async lastBeginning(sql: Sql, day: string): Promise<Date | null> {
     const [row] = await sql.query<{ at: Date | null }>(

@@ -1,6 +1,6 @@
 import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
-import type { DiversionReport } from '#libs/documents';
+import { daysInWords, type DiversionReport } from '#libs/documents';
 import type { Actor } from '../../http/access/actor.js';
 import { keyOf, type Page, pageOf } from '../../http/dto/paging.js';
 import { notFound } from '../../http/problems/catalogue.js';
@@ -9,6 +9,7 @@ import { TableStreams } from '../../http/table-streams.js';
 import { SealsService } from '../seals.service.js';
 import type { ReportDto, ReportsQuery, ReportVersionDto } from './reports.dto.js';
 import { type ReportRow, ReportsRecords, type VersionRow } from './reports.records.js';
+import { periodWarnings } from './period-warnings.js';
 import { ReportRowsRecords } from './rows.records.js';
 
 /** A version as it was issued. */
@@ -91,7 +92,10 @@ function readBy(actor: Actor, asked: string | undefined): string[] | null {
 
 function reportView(row: ReportRow, versions: readonly VersionRow[]): ReportDto {
   const { id, jurisdictionId, jurisdiction, from, to, wholeYear } = row;
-  return { id, jurisdictionId, jurisdiction, from, to, wholeYear, versions: versions.map(versionView) };
+  return {
+    ...{ id, jurisdictionId, jurisdiction, from, to, inWords: daysInWords(from, to), wholeYear },
+    ...{ versions: versions.map(versionView), warnings: periodWarnings(from, to) },
+  };
 }
 
 function versionView({ version, seal, reason, issuedAt, issuedBy }: VersionRow): ReportVersionDto {

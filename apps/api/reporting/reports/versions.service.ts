@@ -6,8 +6,8 @@ import { idOr } from '../../http/dto/id.js';
 import { Problem } from '../../http/problems/catalogue.js';
 import type { SqlWrite } from '../../http/writes/work.js';
 import { SealsService } from '../seals.service.js';
-import { AskedReports } from './asked.service.js';
-import { ReportAssembly, type Told } from './assembly.service.js';
+import { AskedReports, settingsAfter } from './asked.service.js';
+import { ReportAssembly, type Told, townOf } from './assembly.service.js';
 import type { DraftQuery } from './reports.dto.js';
 import {
   type Entry,
@@ -68,10 +68,11 @@ export class VersionsService {
   /** What would be issued now, or issued anew, and is not. */
   async draft(actor: Actor, { greenhouse, ...query }: DraftQuery): Promise<DiversionReport> {
     const set = greenhouse === undefined ? {} : { greenhouse: { set: greenhouse } };
-    const { report, settings } = await this.asked.of({ ...query, ...set }, idOr(undefined));
+    const { report, settings: asked } = await this.asked.of({ ...query, ...set }, idOr(undefined));
     return this.records.snapshot(async (sql) => {
       const issued = await this.records.ofPeriod(sql, report);
       const before = issued && ((await this.records.versions(issued.id, sql)).at(-1) ?? null);
+      const settings = before ? settingsAfter(before.settings, { ...query, ...set }) : asked;
       const told = await this.assembly.told(sql, report, settings);
       return this.assembly.document(told, {
         ...{ report, settings, version: (before?.version ?? 0) + 1 },
@@ -93,15 +94,16 @@ export class VersionsService {
     const key = { reportId: report.id, version };
     return {
       ...{ version, seal, issuedAt: issuedAt.toISOString(), reason },
-      totals: otherTotals(await this.documentOf(sql, seal), told),
+      totals: otherTotals(await this.documentOf(sql, seal), { ...told, jurisdiction: townOf(report) }),
       changes: await this.rows.changesSince(sql, { ...report, ...settings }, key),
     };
   }
 
   private async requireOther(sql: Sql, before: VersionRow, document: DiversionReport): Promise<void> {
     const said = await this.documentOf(sql, before.seal);
+    if (document.amends?.changes.length !== 0) return;
     if (canonicalJson(content(said)) !== canonicalJson(content(document))) return;
-    throw new Problem('nothing-changed', `Version ${before.version} says the same of the same rows.`);
+    throw new Problem('nothing-changed', `Version ${before.version} says the same of the same movements.`);
   }
 
   private async documentOf(sql: Sql, seal: string): Promise<DiversionReport> {
@@ -109,8 +111,8 @@ export class VersionsService {
   }
 }
 
-/** What a version tells; not when, by whom, or in which words the method is put. */
+/** What a version tells; not when, by whom, in which words the method is put, or which revisions its rows are of. */
 function content(report: DiversionReport) {
-  const { jurisdiction, period, figures, rate, greenhouse, facilities, rows } = report;
-  return { jurisdiction, period, figures, rate, greenhouse, facilities, rows };
+  const { jurisdiction, period, figures, rate, greenhouse, facilities } = report;
+  return { jurisdiction, period, figures, rate, greenhouse, facilities, rows: report.rows.count };
 }

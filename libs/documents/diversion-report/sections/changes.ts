@@ -2,8 +2,8 @@ import { STYLE } from '../../pdf/look.js';
 import { type Column, table } from '../../pdf/table.js';
 import { intro, paragraph, section, subheading } from '../../pdf/text.js';
 import { figure, plain, sentence } from '../../batch-record/words.js';
-import type { ReportChange } from '../report.js';
-import { momentInWords } from '../words.js';
+import type { OtherFigure, ReportChange } from '../report.js';
+import { localMomentInWords, momentInWords } from '../words.js';
 import type { Writing } from './page.js';
 
 const kilograms = (title: string): Column => ({ title: `${title}, kg`, align: 'figure', width: 50 });
@@ -18,14 +18,20 @@ export function changes({ sheet, report: { version, amends } }: Writing): void {
     if (amends.totals.length > 0) {
       table(
         sheet,
-        [{ title: 'Total', share: 1 }, kilograms('Before'), kilograms('Now')],
-        amends.totals.map((total) => ({
-          cells: [sentence(plain(total.figure)), figure(total.beforeKg), figure(total.afterKg)],
+        [
+          { title: 'Figure', share: 1.4 },
+          { title: 'Before', share: 1 },
+          { title: 'Now', share: 1 },
+          { title: 'Unit', width: 50 },
+        ],
+        amends.totals.map(({ figure: name, before, after, unit }) => ({
+          cells: [sentence(name), valueOf(before), valueOf(after), unit],
         })),
+        { style: STYLE.dense },
       );
     }
     if (amends.changes.length === 0) {
-      paragraph(sheet, 'No movement is other than before: only what was asked of the report is.');
+      paragraph(sheet, 'No movement is other than before.');
       return;
     }
     subheading(sheet, 'Line by line');
@@ -33,7 +39,7 @@ export function changes({ sheet, report: { version, amends } }: Writing): void {
       sheet,
       [
         { title: 'Change', width: 58 },
-        { title: 'When', width: 54 },
+        { title: 'When, on the site’s own clock', width: 62 },
         { title: 'Site', width: 34 },
         { title: 'Material', share: 1 },
         kilograms('Before'),
@@ -46,12 +52,18 @@ export function changes({ sheet, report: { version, amends } }: Writing): void {
   });
 }
 
+/** Counts and masses digit for digit, words and printed tons as they are. */
+const valueOf = (value: OtherFigure['before']): string => (typeof value === 'string' ? value : figure(value));
+
+/** Codes as words; a day keeps its hyphens. */
+const words = (what: string): string => what.replaceAll(/(?<=[a-z])-(?=[a-z])/g, ' ');
+
 function cellsOf(change: ReportChange): string[] {
-  const { occurredAt, site, material, beforeKg, afterKg, sourceId, what, reason } = change;
-  const other = what.length === 0 ? [] : [`Other now: ${what.map(plain).join(', ')}.`];
+  const { occurredAt, timeZone, site, material, beforeKg, afterKg, sourceId, what, reason } = change;
+  const other = what.length === 0 ? [] : [`Other now: ${what.map(words).join(', ')}.`];
   return [
     `${change.change} ${plain(change.kind)}`,
-    momentInWords(occurredAt),
+    localMomentInWords(occurredAt, timeZone),
     site,
     material,
     beforeKg === null ? '' : figure(beforeKg),

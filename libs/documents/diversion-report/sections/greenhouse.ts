@@ -1,7 +1,7 @@
 import { STYLE } from '../../pdf/look.js';
 import { bullets } from '../../pdf/list.js';
 import { type Column, table } from '../../pdf/table.js';
-import { intro, paragraph, section, subheading } from '../../pdf/text.js';
+import { intro, paragraph, section } from '../../pdf/text.js';
 import type { GreenhouseEstimate } from '#libs/accounting';
 import { figure, plain, sentence } from '../../batch-record/words.js';
 import type { Writing } from './page.js';
@@ -20,7 +20,7 @@ const cellsOf = ({ massKg, compostingTCo2e, landfillTCo2e, differenceTCo2e }: Es
 export function greenhouse({ sheet, report: { greenhouse: estimate } }: Writing): void {
   if (estimate === null) return;
   section(sheet, 'Greenhouse estimate', () => {
-    const { title, version, source, lines, total, unknownKg, factors, notes } = estimate;
+    const { title, version, source, lines, total, unknownKg, notes } = estimate;
     intro(sheet, `${title} (${version}), and no other set. Source: ${source}.`);
     intro(sheet, direction(estimate), STYLE.lead);
     table(
@@ -43,18 +43,7 @@ export function greenhouse({ sheet, report: { greenhouse: estimate } }: Writing)
       paragraph(sheet, `Of ${figure(unknownKg)} kg the set says nothing; they are in no total.`);
     }
     bullets(sheet, notes);
-    subheading(sheet, 'Its factors');
-    table(
-      sheet,
-      [
-        { title: 'Factor', share: 1 },
-        { title: 'Value', align: 'figure', width: 62 },
-        { title: 'Unit', share: 0.8 },
-        { title: 'Source', share: 1.6 },
-      ],
-      factors.map(({ name, value, unit, source: from }) => ({ cells: [name, figure(value), unit, from] })),
-      { style: STYLE.dense },
-    );
+    paragraph(sheet, 'Its factors are listed with all others, under methods, factors and sources.');
   });
 }
 

@@ -21,8 +21,9 @@ export function methods({ sheet, report: { methods, factors } }: Writing): void 
       sheet,
       [
         { title: 'Factor', share: 1 },
-        { title: 'Value', align: 'figure', width: 70 },
-        { title: 'Unit', width: 80 },
+        // Seventeen characters of one factor and the whole digits of another stand on one line.
+        { title: 'Value', align: 'figure', width: 100 },
+        { title: 'Unit', width: 72 },
         { title: 'Source', share: 1.4 },
       ],
       factors.map(({ name, value, unit, source }) => ({ cells: [name, figure(value), unit, source] })),

@@ -3,7 +3,7 @@ import { drawStrip } from '../../pdf/strip.js';
 import { pairs, table } from '../../pdf/table.js';
 import { paragraph } from '../../pdf/text.js';
 import { figure, sentence } from '../../batch-record/words.js';
-import { BASIS_WORDS, momentInWords, percentInWords, periodInWords } from '../words.js';
+import { BASIS_WORDS, momentInWords, percentInWords } from '../words.js';
 import type { Writing } from './page.js';
 import { sealBox } from './seal.js';
 
@@ -56,7 +56,7 @@ function headline({ sheet, report: { printed, period, figures } }: Writing): voi
   element.end();
   sheet.y = y + FIGURE.leading + 2;
   const year = period.wholeYear ? 'The whole reporting year' : 'The period';
-  paragraph(sheet, `${year} from ${periodInWords(period)}, both days included`, STYLE.big, { after: 9 });
+  paragraph(sheet, `${year} ${period.inWords}`, STYLE.big, { after: 9 });
 }
 
 /** How far the figure rests on scales. */
@@ -121,6 +121,6 @@ function atAGlance({ sheet, report, seal }: Writing): void {
   ]);
   const { amends } = report;
   if (amends === null) return;
-  const words = `Version ${version} amends version ${amends.version}: what changed is told below, line by line.`;
+  const words = `Version ${version} amends version ${amends.version}: what changed is told below, figure by figure and line by line.`;
   paragraph(sheet, words, STYLE.body, { after: 6 });
 }
