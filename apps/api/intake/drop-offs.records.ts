@@ -34,6 +34,14 @@ export interface HauledLotRow extends LotRow {
   estimateG: number | null;
 }
 
+/** Something that was done with a lot after it was dropped off, and stands. */
+export interface LotStep {
+  at: Date;
+  /** Code and stage of the batch it went into; null where it left with a haul. */
+  batch: string | null;
+  stage: string | null;
+}
+
 export interface LotFilter {
   siteId: string | null;
   shiftId: string | null;
@@ -77,6 +85,14 @@ const OF_HAUL = `SELECT ${NOW_COLUMNS}, (
     ORDER BY x.revision DESC LIMIT 1) AS "estimateG"
   FROM ${LOTS_NOW}`;
 
+const STEPS = `
+  SELECT h.occurred_at AS at, NULL AS batch, NULL AS stage
+  FROM lot_on_haul l JOIN haul h ON h.id = l.haul_id WHERE l.drop_off_id = $1
+  UNION ALL
+  SELECT min(a.occurred_at), b.code, b.stage FROM assignment a JOIN batch_now b ON b.id = a.batch_id
+  WHERE a.drop_off_id = $1 AND a.voided_at IS NULL GROUP BY b.code, b.stage
+  ORDER BY at, batch`;
+
 // Whoever recorded it first: a manager's correction does not take a lot out of its volunteer's sight.
 const IS_OWN = `r.drop_off_id IN (
     SELECT f.drop_off_id FROM drop_off_revision f WHERE f.revision = 1 AND f.recorded_by = $3::uuid
@@ -113,6 +129,11 @@ export class DropOffsRecords {
   async now(id: string, sql: Sql = this.database.sql): Promise<LotRow | null> {
     const [row] = await sql.query<LotRow>(`${NOW} WHERE r.drop_off_id = $1`, [id], 'drop-off-now');
     return row ?? null;
+  }
+
+  /** In order of time. */
+  async steps(id: string): Promise<LotStep[]> {
+    return this.database.sql.query<LotStep>(STEPS, [id], 'drop-off-steps');
   }
 
   /** The lots that went with a haul and are not voided, by their ids. */

@@ -1,12 +1,14 @@
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '../http/access/actor.js';
 import { invalid, notFound, Problem } from '../http/problems/catalogue.js';
+import { SiteFactsService } from '../sites/site-facts.service.js';
 import { bodyDigest, type Recorded, requireSameBody } from '../http/writes/replay.js';
 import { rejectOf } from './amount.js';
 import type { CorrectionDto, DropOffDto, PulledRejectDto } from './drop-offs.dto.js';
 import { DropOffsRecords, type LotRow } from './drop-offs.records.js';
 import { DropOffsService } from './drop-offs.service.js';
 import { lotView } from './drop-offs.view.js';
+import { leftOverWarnings, requireBeforeSteps } from './lot-since.js';
 import type { LotFacts } from './lot.js';
 import { LotWritesRecords, type Revising } from './lot-writes.records.js';
 import { LotsService } from './lots.service.js';
@@ -44,6 +46,7 @@ export class RevisionsService {
     private readonly records: DropOffsRecords,
     private readonly dropOffs: DropOffsService,
     private readonly undo: UndoService,
+    private readonly sites: SiteFactsService,
   ) {}
 
   /** States the whole lot anew. */
@@ -56,8 +59,17 @@ export class RevisionsService {
       const entry = { ...stated, siteId: now.siteId, ...(instrumentId ? { instrumentId } : {}) };
       const first = (await this.records.firsts([id])).get(id);
       const recordedMs = now.importId || !first ? null : first.recordedAt.getTime();
-      return { facts: withShare(await this.lots.require(entry, recordedMs, now), now), reason };
+      const facts = withShare(await this.lots.require(entry, recordedMs, now), now);
+      return { facts: await this.heldAgainstSteps(facts, now), reason };
     });
+  }
+
+  /** Refuses (422) a time after what was done with it, and warns of what is left over of it. */
+  private async heldAgainstSteps(facts: LotFacts, now: LotRow): Promise<LotFacts> {
+    const steps = await this.records.steps(now.id);
+    requireBeforeSteps(facts, now, steps);
+    const { name } = await this.sites.site(now.receivedAt ? (now.toSiteId ?? now.siteId) : now.siteId);
+    return { ...facts, warnings: [...facts.warnings, ...leftOverWarnings(facts, now, steps, name)] };
   }
 
   /** Takes one more reject off a lot, where it lies: at its hub, or at the yard that received it. */
@@ -75,7 +87,9 @@ export class RevisionsService {
       const rejectedG = now.rejectedG + reject.massG;
       const acceptedG = now.netG - rejectedG;
       if (acceptedG < 0) throw invalid('/mass', 'must not weigh more than what is left of the lot');
-      const facts = { ...now, rejects: [...now.rejects, reject], rejectedG, acceptedG };
+      // What waits of it is less now than it was when that was told.
+      const warnings = now.warnings.filter(({ code }) => code !== 'left-over');
+      const facts = { ...now, rejects: [...now.rejects, reject], rejectedG, acceptedG, warnings };
       return { facts, reason: `Pulled out: ${reject.contaminant}` };
     });
   }

@@ -59,5 +59,6 @@ export const warningCodes = [
   'shift-counted',
   'retired',
   'repeated-line',
+  'left-over',
 ] as const;
 export type WarningCode = (typeof warningCodes)[number];
