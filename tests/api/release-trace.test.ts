@@ -206,6 +206,8 @@ describe('hay that turns out to carry herbicide', () => {
       ...{ stage: 'released', on_hold: 'false', mass_kg: '600', compost_left_kg: '155', recipient: '' },
       came_by: `overs of ${batch.A.code}, 100 kg; all of ${batch.C.code}, 100 kg`,
     });
+    // What is printed on the bag, so that it can be held against the list.
+    expect(rows.slice(4).map(({ code }) => code)).toEqual([`${batch.A.code}/1`, `${batch.B.code}/1`]);
     expect(rows[4]).toMatchObject({
       recipient: 'school',
       mass_kg: '30',
@@ -220,6 +222,30 @@ describe('hay that turns out to carry herbicide', () => {
       [batch.D.code, '25'],
       [batch.B.code, '100'],
     ]);
+  });
+
+  it('is listed where it waits, on the road and at the yard, while it is in no batch', async () => {
+    const lot = await lotAtHub1(api, programme, 30_000, { material: 'hay' });
+    const lines = async () => {
+      const { text } = await get(`/drop-offs/${lot}/recall.csv`);
+      const rows = parse<Record<string, string>>(text, { columns: true });
+      return rows.map(({ kind, site, mass_kg }) => [kind, site, mass_kg]);
+    };
+    expect(await lines()).toEqual([['waiting', 'Quill Street hub', '30']]);
+    const lots = { dropOffIds: [lot] };
+    const haul = await post('/hauls', { siteId: programme.hub1.id, toSiteId: yard.yard.id, lots });
+    expect(await lines()).toEqual([['on-the-road', 'Heron Street yard', '30']]);
+    await post(`/hauls/${haul.id as string}/receipt`, {});
+    expect(await lines()).toEqual([['waiting', 'Heron Street yard', '30']]);
+    const words = textOf((await get(`/drop-offs/${lot}/recall.pdf`)).bytes);
+    if (words !== null)
+      expect(words.replaceAll(/\s+/g, ' ')).toContain('30 kg of it waits at Heron Street yard');
+    const away = await lotAtHub1(api, programme, 40_000, { material: 'hay' });
+    await post('/hauls', {
+      ...{ siteId: programme.hub1.id, elsewhere: 'Marsh End Farm', lots: { dropOffIds: [away] } },
+    });
+    const { text } = await get(`/drop-offs/${away}/recall.csv`);
+    expect(text.split('\r\n')[1]).toMatch(/^elsewhere,,Marsh End Farm,/);
   });
 
   it('is printed with the cautions, what is taken for granted and which batches are not held', async () => {

@@ -7,6 +7,7 @@ import {
   type RecallList,
   recallPdf,
   type RecallSubject,
+  type RecallWaiting,
 } from '#libs/documents';
 import { SETTINGS, type Settings } from '../http/settings.js';
 import type { BatchTraceDto, DropOffTraceDto, TracedBatchDto, TracedDistributionDto } from './trace.dto.js';
@@ -44,20 +45,24 @@ export class RecallService {
     if (kind === 'batch') {
       const placed = await this.traces.batch(id);
       const { code } = placed.trace;
-      return { list: this.listOf(placed, batchSubject(placed)), name: `recall-${code}` };
+      return { list: this.listOf(placed, batchSubject(placed), null), name: `recall-${code}` };
     }
     const placed = await this.traces.dropOff(id);
-    return { list: this.listOf(placed, lotSubject(placed.trace, placed.lot)), name: `recall-drop-off-${id}` };
+    const { trace, lot } = placed;
+    const list = this.listOf(placed, lotSubject(trace, lot), waitingOf(trace, lot));
+    return { list, name: `recall-drop-off-${id}` };
   }
 
   private listOf(
     { trace, facts }: Pick<Placed<DropOffTraceDto | BatchTraceDto>, 'trace' | 'facts'>,
     subject: RecallSubject,
+    waiting: RecallWaiting | null,
   ): RecallList {
     return {
       programme: this.settings.programme,
       asOf: trace.asOf,
       subject,
+      waiting,
       batches: trace.batches.map((batch) => batchOf(batch, factOf(facts, batch.id))),
       distributions: trace.distributions.map((one) => distributionOf(one, factOf(facts, one.batchId))),
       assumptions: trace.assumptions,
@@ -81,6 +86,15 @@ function lotSubject({ dropOff: told }: DropOffTraceDto, lot: LotFacts): RecallSu
     timeZone: lot.timeZone,
     lines: lines.map(([label = '', value = '']) => ({ label, value })),
   };
+}
+
+/** What of it is in no batch, and where that is; null of nothing. */
+function waitingOf({ dropOff: { inNoBatchKg } }: DropOffTraceDto, lot: LotFacts): RecallWaiting | null {
+  const { elsewhere, hauledTo, received, siteName } = lot;
+  if (inNoBatchKg <= 0) return null;
+  if (elsewhere !== null) return { kind: 'elsewhere', site: elsewhere, ofItKg: inNoBatchKg };
+  if (hauledTo !== null && !received) return { kind: 'on-the-road', site: hauledTo, ofItKg: inNoBatchKg };
+  return { kind: 'waiting', site: hauledTo ?? siteName, ofItKg: inNoBatchKg };
 }
 
 function batchSubject({ trace, facts }: Placed<BatchTraceDto>): RecallSubject {
@@ -117,7 +131,7 @@ function batchOf(batch: TracedBatchDto, { siteName }: BatchFacts): RecallBatch {
 }
 
 function distributionOf(one: TracedDistributionDto, { siteName, timeZone }: BatchFacts): RecallDistribution {
-  const { occurredAt, recipient, use, massKg, volumeL, ofItKg, sharePercent, note } = one;
-  const place = { batchCode: one.batch, site: siteName, timeZone };
+  const { code, occurredAt, recipient, use, massKg, volumeL, ofItKg, sharePercent, note } = one;
+  const place = { code, batchCode: one.batch, site: siteName, timeZone };
   return { ...place, occurredAt, recipient, use, massKg, volumeL, ofItKg, sharePercent, note };
 }

@@ -78,11 +78,11 @@ function distributionView(
   reached: Reached<Link> | undefined,
   sourceId: string,
 ): { view: TracedDistributionDto; partG: number } {
-  const { id, batchId, recipient, use, note, massG, volumeMl } = one;
+  const { id, code, batchId, recipient, use, note, massG, volumeMl } = one;
   const parts = partsOf(massG, reached?.composition ?? new Map(), batchId);
   const partG = parts.get(sourceId) ?? 0;
   const view = {
-    ...{ id, batchId, batch: batch.code, recipient, use, note },
+    ...{ id, code, batchId, batch: batch.code, recipient, use, note },
     occurredAt: one.occurredAt.toISOString(),
     massKg: kgOf(massG),
     volumeL: volumeMl === null ? null : litresOf(volumeMl),

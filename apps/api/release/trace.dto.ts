@@ -47,8 +47,11 @@ export class TracedBatchDto {
   @Num(-MOST, MOST, { description: 'Screened out, and in no later batch yet' }) oversLeftKg!: number;
 }
 
+const LabelCode = () => Text(60, { description: 'As its label has it', example: 'QS-26-004/3' });
+
 export class TracedDistributionDto {
   @Uuid() id!: string;
+  @LabelCode() code!: string;
   @Uuid() batchId!: string;
   @Text(40) batch!: string;
   @Instant() occurredAt!: string;
@@ -135,6 +138,7 @@ export class BatchTraceDto extends ForwardTraceDto {
 
 export class DistributionTraceDto extends TraceDto {
   @Uuid() id!: string;
+  @LabelCode() code!: string;
   @Uuid() batchId!: string;
   @Text(40) batch!: string;
   @Text(12) site!: string;

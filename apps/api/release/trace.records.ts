@@ -30,6 +30,8 @@ export interface BatchFacts {
 
 export interface HandedOut {
   id: string;
+  /** As on its label. */
+  code: string;
   batchId: string;
   occurredAt: Date;
   recipient: Recipient;
@@ -55,6 +57,9 @@ export interface LotFacts {
   assignedG: number;
   /** Who composts it instead, where it went with a haul to somebody else. */
   elsewhere: string | null;
+  /** Name of the yard that its haul was for; null where it went with none to a yard. */
+  hauledTo: string | null;
+  received: boolean;
 }
 
 export interface StockFacts {
@@ -101,17 +106,18 @@ const BATCHES = `
   WHERE b.id = ANY ($1::uuid[])`;
 
 const HANDED_OUT = `
-  SELECT id, batch_id AS "batchId", occurred_at AS "occurredAt", recipient, use, mass_g AS "massG",
-    volume_ml AS "volumeMl", note
-  FROM distribution WHERE voided_at IS NULL`;
+  SELECT d.id, b.code || '/' || d.number AS code, d.batch_id AS "batchId", d.occurred_at AS "occurredAt", d.recipient, d.use,
+    d.mass_g AS "massG", d.volume_ml AS "volumeMl", d.note
+  FROM distribution d JOIN batch b ON b.id = d.batch_id WHERE d.voided_at IS NULL`;
 
 const LOTS = `
   SELECT n.drop_off_id AS id, n.occurred_at AS "occurredAt", s.id AS "siteId", s.code AS "siteCode", s.name AS "siteName",
     s.time_zone AS "timeZone", n.material_code AS material, m.name AS "materialName", j.name AS jurisdiction, n.depositor,
     n.voided, n.accepted_g AS "acceptedG", n.assigned_g AS "assignedG",
-    (SELECT h.elsewhere FROM lot_on_haul h WHERE h.drop_off_id = n.drop_off_id) AS elsewhere
+    went.elsewhere, yard.name AS "hauledTo", went.receipt_id IS NOT NULL AS received
   FROM drop_off_now n JOIN site s ON s.id = n.site_id JOIN material m ON m.code = n.material_code
   JOIN jurisdiction j ON j.id = n.jurisdiction_id
+  LEFT JOIN lot_on_haul went ON went.drop_off_id = n.drop_off_id LEFT JOIN site yard ON yard.id = went.to_site_id
   WHERE n.drop_off_id = ANY ($1::uuid[]) ORDER BY n.occurred_at, n.drop_off_id`;
 
 /** Who gave to whom, read as of one moment. */
@@ -160,13 +166,13 @@ export class TraceRecords {
 
   /** Of these batches, in order of time. */
   handedOut(sql: Sql, batchIds: readonly string[]): Promise<HandedOut[]> {
-    const text = `${HANDED_OUT} AND batch_id = ANY ($1::uuid[]) ORDER BY occurred_at, id`;
+    const text = `${HANDED_OUT} AND d.batch_id = ANY ($1::uuid[]) ORDER BY d.occurred_at, d.id`;
     return sql.query<HandedOut>(text, [batchIds], 'trace-handed-out');
   }
 
   /** Null where there is none, or it was voided. */
   async distribution(sql: Sql, id: string): Promise<HandedOut | null> {
-    const [row] = await sql.query<HandedOut>(`${HANDED_OUT} AND id = $1`, [id], 'trace-distribution');
+    const [row] = await sql.query<HandedOut>(`${HANDED_OUT} AND d.id = $1`, [id], 'trace-distribution');
     return row ?? null;
   }
 

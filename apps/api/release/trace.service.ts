@@ -86,7 +86,7 @@ export class TraceService {
       const others = [...web.facts.values()].filter((batch) => batch.id !== batchId);
       return {
         ...told(this.clock.nowMs()),
-        ...{ id, batchId, batch: code, site: siteCode, recipient, use },
+        ...{ id, code: handedOut.code, batchId, batch: code, site: siteCode, recipient, use },
         occurredAt: occurredAt.toISOString(),
         massKg: kgOf(massG),
         ledFrom: others.map((batch) => batch.code).toSorted(),

@@ -4,7 +4,7 @@ import { CONTENT_WIDTH, INK, PAGE, STYLE } from '../pdf/look.js';
 import { Sheet } from '../pdf/sheet.js';
 import { type Column, pairs, type Row, table } from '../pdf/table.js';
 import { intro, paragraph, section } from '../pdf/text.js';
-import type { RecallBatch, RecallDistribution, RecallList } from './recall.js';
+import type { RecallBatch, RecallDistribution, RecallList, RecallWaiting } from './recall.js';
 import { localMinute } from './words.js';
 
 /** A column of figures under a heading of one or two short words. */
@@ -41,9 +41,10 @@ export async function recallPdf(list: RecallList): Promise<Uint8Array> {
 const GONE: readonly string[] = ['merged', 'emptied'];
 
 /** The list in a few sentences: how far it went, and what is not held yet. */
-export function recallInWords({ batches, distributions }: RecallList): string {
+export function recallInWords({ waiting, batches, distributions }: RecallList): string {
+  const apart = waiting ? [waitingInWords(waiting)] : [];
   if (batches.length === 0)
-    return 'It is in no batch here, so no compost of it was handed out here. Where it is instead is told below.';
+    return ['It is in no batch here, so no compost of it was handed out here.', ...apart].join(' ');
   const handedOut =
     distributions.length === 0
       ? 'None of it is recorded as handed out.'
@@ -55,7 +56,14 @@ export function recallInWords({ batches, distributions }: RecallList): string {
     loose.length === 0
       ? 'All that still have something to give are on hold.'
       : `Not on hold: ${loose.join(', ')}.`;
-  return `It came into ${count(batches.length, 'batch')}. ${handedOut} ${held}`;
+  return [`It came into ${count(batches.length, 'batch')}.`, handedOut, held, ...apart].join(' ');
+}
+
+function waitingInWords({ kind, site, ofItKg }: RecallWaiting): string {
+  const mass = `${figure(ofItKg)} kg of it`;
+  if (kind === 'elsewhere') return `${mass} went to ${site}, who compost it: tell them.`;
+  const where = kind === 'waiting' ? `waits at ${site}` : `is on the road to ${site}`;
+  return `${mass} ${where}: set it apart, and put it into no batch.`;
 }
 
 const count = (number: number, what: string): string =>
@@ -116,7 +124,7 @@ function distributions(sheet: Sheet, list: readonly RecallDistribution[]): void 
       sheet,
       [
         { title: 'When', width: 52 },
-        { title: 'Batch', width: 64 },
+        { title: 'Code', width: 72 },
         { title: 'To, for', share: 1 },
         figures('Mass, kg', 46),
         figures('Of it, kg', 44),
@@ -126,7 +134,7 @@ function distributions(sheet: Sheet, list: readonly RecallDistribution[]): void 
       list.map((one) => ({
         cells: [
           localMinute(one.occurredAt, one.timeZone).slice(0, 10),
-          one.batchCode,
+          one.code,
           [`${sentence(plain(one.recipient))}, for ${plain(one.use)}`, ...(one.note ? [one.note] : [])].join(
             '\n',
           ),

@@ -6,6 +6,8 @@ export interface RecallList {
   /** The instant it was drawn up: a recall is of what was recorded by then. */
   asOf: string;
   subject: RecallSubject;
+  /** What is in no batch; null of nothing, and of a batch. */
+  waiting: RecallWaiting | null;
   batches: RecallBatch[];
   distributions: RecallDistribution[];
   assumptions: readonly string[];
@@ -18,6 +20,13 @@ export interface RecallSubject {
   /** Of the place where it was dropped off or made. */
   timeZone: string;
   lines: readonly { label: string; value: string }[];
+}
+
+export interface RecallWaiting {
+  kind: 'waiting' | 'on-the-road' | 'elsewhere';
+  /** Where it waits, the yard that it is on the road to, or who composts it. */
+  site: string;
+  ofItKg: number;
 }
 
 export interface RecallBatch {
@@ -35,6 +44,8 @@ export interface RecallBatch {
 }
 
 export interface RecallDistribution {
+  /** As on the label: "MB-2026-004/3". */
+  code: string;
   batchCode: string;
   site: string;
   timeZone: string;

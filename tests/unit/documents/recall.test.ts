@@ -1,6 +1,13 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { RECALL_CAUTIONS, recallCsv, recallInWords, type RecallList, recallPdf } from '#libs/documents';
+import {
+  RECALL_CAUTIONS,
+  recallCsv,
+  recallInWords,
+  type RecallList,
+  recallPdf,
+  type RecallWaiting,
+} from '#libs/documents';
 import { run, textOf } from './programs.js';
 
 const place = { site: 'Heron Street yard', timeZone: 'America/Denver' };
@@ -19,6 +26,7 @@ export function recallOf(batches: number, distributionsEach: number): RecallList
         { label: 'Accepted', value: '100 kg' },
       ],
     },
+    waiting: null,
     batches: Array.from({ length: batches }, (_, at) => ({
       ...{ code: code(at), site: place.site, stage: at === 0 ? 'emptied' : 'released', onHold: at > 1 },
       ways: at === 0 ? [] : [`overs of ${code(at - 1)}, 104.25 kg`, `all of ${code(at)}, 1240.5 kg`],
@@ -27,7 +35,8 @@ export function recallOf(batches: number, distributionsEach: number): RecallList
     })),
     distributions: Array.from({ length: batches * distributionsEach }, (_, at) => ({
       ...place,
-      ...{ batchCode: code(at % batches), occurredAt: '2026-05-30T15:30:00Z', recipient: 'community-garden' },
+      ...{ code: `${code(at % batches)}/${at + 1}`, batchCode: code(at % batches) },
+      ...{ occurredAt: '2026-05-30T15:30:00Z', recipient: 'community-garden' },
       ...{ use: 'vegetable-beds', massKg: 1_240.25, volumeL: null, ofItKg: 24.805, sharePercent: 2 },
       note: at % 3 === 0 ? 'Fetched with the long trailer, for the beds by the orchard wall' : null,
     })),
@@ -50,6 +59,31 @@ describe('a recall list', () => {
     expect(nowhere).not.toContain('has left');
   });
 
+  it('says where what is in no batch lies, and has a line for it', () => {
+    const inWords = (kind: RecallWaiting['kind']) =>
+      recallInWords({ ...recallOf(0, 0), waiting: { kind, site: 'Wren Gate', ofItKg: 17.943 } });
+    expect(inWords('waiting')).toMatch(
+      /17\.943 kg of it waits at Wren Gate: set it apart, and put it into no batch\.$/,
+    );
+    expect(inWords('on-the-road')).toContain('is on the road to Wren Gate: set it apart');
+    expect(inWords('elsewhere')).toMatch(/went to Wren Gate, who compost it: tell them\.$/);
+    const waiting: RecallWaiting = { kind: 'waiting', site: 'Wren Gate', ofItKg: 2.721 };
+    const some = { ...recallOf(1, 1), waiting };
+    expect(recallInWords(some)).toMatch(/^It came into 1 batch\. .*2\.721 kg of it waits at Wren Gate/);
+    const rows = parse<Record<string, string>>(recallCsv(some), { columns: true });
+    expect(rows.map(({ kind }) => kind)).toEqual(['waiting', 'batch', 'distribution']);
+    expect(rows[0]).toMatchObject({
+      ...{
+        batch: '',
+        site: 'Wren Gate',
+        code: '',
+        mass_kg: '2.721',
+        of_it_kg: '2.721',
+        share_percent: '100',
+      },
+    });
+  });
+
   it('prints everything that must be known before anything is done', async () => {
     const text = textOf(await recallPdf(recallOf(3, 2)));
     if (text === null) return;
@@ -63,6 +97,7 @@ describe('a recall list', () => {
       'Told on, by',
       'orchard wall',
       'put in itself',
+      'HS-2026-002/5',
     ]) {
       expect(text).toContain(said);
     }
@@ -90,8 +125,8 @@ describe('a recall list', () => {
     const notes = ['@SUM(1;2)', 'a "quoted" note,\nover two lines; and more'];
     const distributions = [first!, second!].map((one, at) => ({ ...one, note: notes[at]! }));
     const rows = parse(recallCsv({ ...list, distributions }), { columns: false });
-    expect(new Set(rows.map((row) => row.length))).toEqual(new Set([17]));
+    expect(new Set(rows.map((row) => row.length))).toEqual(new Set([18]));
     expect(rows.slice(3).map((row) => row.at(-1))).toEqual([`'${notes[0]!}`, notes[1]]);
-    expect(rows[3]!.slice(6, 8)).toEqual(['2026-05-30T15:30:00Z', '2026-05-30 09:30']);
+    expect(rows[3]!.slice(6, 9)).toEqual(['HS-2026-001/1', '2026-05-30T15:30:00Z', '2026-05-30 09:30']);
   });
 });
