@@ -104,11 +104,11 @@ describe('holds', () => {
     const id = ((await yard.begin()) as { id: string }).id;
     const first = await hold(id);
     expectHeld(await post(`/batches/${id}/holds`, { reason: 'Another doubt' }));
-    await post(`/batches/${id}/holds/${first.id}/lift`, { reason: 'Cleared' });
+    await post(`/batches/${id}/holds/${first.id}/lift`, { reason: 'Cleared by bioassay' });
     const second = await hold(id, { reason: 'Another doubt' });
     const { items } = (await get(`/batches/${id}/holds`)).body;
     expect(items.map((item: { id: string }) => item.id)).toEqual([second.id, first.id]);
-    expect(items[1]).toMatchObject({ ...hay, liftReason: 'Cleared' });
+    expect(items[1]).toMatchObject({ ...hay, liftReason: 'Cleared by bioassay' });
   });
 
   it('are kept once, however often they are sent', async () => {
@@ -124,17 +124,19 @@ describe('holds', () => {
     const elsewhere = ((await yard.begin()) as { id: string }).id;
     expect((await post(`/batches/${elsewhere}/holds`, body)).status).toBe(409);
     const lift = (reason: string) => post(`/batches/${id}/holds/${body.id}/lift`, { reason });
-    expect((await lift('Cleared')).body).toEqual((await lift('Cleared')).body);
+    expect((await lift('Cleared by bioassay')).body).toEqual((await lift('Cleared by bioassay')).body);
+    const tooLittle = await lift('x');
+    expect([tooLittle.status, tooLittle.body.errors[0].pointer]).toEqual([422, '/reason']);
     expect((await lift('Another word')).status).toBe(409);
-    expect((await post(`/batches/${elsewhere}/holds/${body.id}/lift`, { reason: 'Cleared' })).status).toBe(
-      404,
-    );
+    expect(
+      (await post(`/batches/${elsewhere}/holds/${body.id}/lift`, { reason: 'Cleared by bioassay' })).status,
+    ).toBe(404);
     const told = (await auditOf(api, 'hold.recorded')).filter(({ subjectId }) => subjectId === body.id);
     expect(told).toMatchObject([
       { personId: yard.manager.id, siteId: yard.yard.id, detail: { batchId: id, ...hay } },
     ]);
     const liftTold = (await auditOf(api, 'hold.lifted')).filter(({ subjectId }) => subjectId === body.id);
-    expect(liftTold).toMatchObject([{ detail: { batchId: id, reason: 'Cleared' } }]);
+    expect(liftTold).toMatchObject([{ detail: { batchId: id, reason: 'Cleared by bioassay' } }]);
   });
 
   it('let raw material go into the batch that is held', async () => {
@@ -155,6 +157,6 @@ describe('holds', () => {
     expect(bare.body.errors).toMatchObject([{ pointer: '/reason' }]);
     const early = await post(path, { ...hay, occurredAt: '2026-01-01T00:00:00Z' });
     expect(early.body.errors).toMatchObject([{ pointer: '/occurredAt' }]);
-    expect((await post(`${path}/${v7()}/lift`, { reason: 'Cleared' })).status).toBe(404);
+    expect((await post(`${path}/${v7()}/lift`, { reason: 'Cleared by bioassay' })).status).toBe(404);
   });
 });

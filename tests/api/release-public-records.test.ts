@@ -59,7 +59,9 @@ describe('the record of a batch that anybody may read', () => {
     expect(headers['cache-control']).toBe('no-store');
     expect(body).toMatchObject({
       ...{ seal, programme: 'Lark Hollow Compost', site: 'Heron Street yard', onHold: false },
-      materials: [{ name: 'Food scraps, mixed', massKg: 1000, sharePercent: 100, estimated: false }],
+      materials: [
+        { name: 'Food scraps, mixed', massKg: 1000, sharePercent: 100, estimated: false, estimatedKg: 0 },
+      ],
       verdict: { status: 'met', citation: '40 CFR 503 Appendix B, (B)(1)' },
       cure: { daysRequired: 30 },
       samples: [{ kind: 'maturity', outcome: 'passed' }],

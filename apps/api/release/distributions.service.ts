@@ -65,7 +65,7 @@ export class DistributionsService {
   }
 
   private async amountOf(batchId: string, { mass, volume }: NewDistributionDto): Promise<Amount> {
-    if (mass && volume) throw invalid('/volume', 'or /mass, not both: the one that was measured');
+    if (mass && volume) throw invalid('/volume', 'goes without a mass: send the one that was measured');
     if (mass) return { massG: moreThanNothing(massToG(mass), '/mass'), volumeMl: null, basis: 'scale' };
     if (!volume) throw invalid('/mass', 'or /volume is needed');
     const volumeMl = moreThanNothing(volumeToMl(volume), '/volume');

@@ -6,7 +6,7 @@ export class NewHoldDto extends NewEntryDto {
 }
 
 export class LiftDto {
-  @Text(2000, { description: 'What was found out, and by whom' }) reason!: string;
+  @Text(2000, { min: 10, description: 'What was found out, and by whom' }) reason!: string;
 }
 
 export class HoldDto {

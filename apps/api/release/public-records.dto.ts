@@ -9,6 +9,7 @@ class PublicMaterialDto {
     number | null;
   @Flag({ description: 'Some or all of it by volume and density, or from records, and on no scale' })
   estimated!: boolean;
+  @Num(0, 1e9, { description: 'So much of it' }) estimatedKg!: number;
 }
 
 class PublicVerdictDto {

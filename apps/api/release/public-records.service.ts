@@ -67,7 +67,8 @@ function materialsOf({ balance }: BatchRecord): PublicRecordDto['materials'] {
   return [...masses]
     .toSorted(([, a], [, b]) => b.massG - a.massG)
     .map(([name, { massG, estimatedG }]) => ({
-      ...{ name, massKg: kgOf(massG), sharePercent: percentOf(massG, wholeG), estimated: estimatedG > 0 },
+      ...{ name, massKg: kgOf(massG), sharePercent: percentOf(massG, wholeG) },
+      ...{ estimated: estimatedG > 0, estimatedKg: kgOf(estimatedG) },
     }));
 }
 

@@ -35,7 +35,11 @@ class StoredDto {
   @Num(-MOST, MOST, { description: 'Of what is known' }) volumeL!: number;
   @TextList(/./s, 10_000, { description: 'What lies there besides, of unknown volume' }) unknown!: string[];
   @Num(0, MOST, limit) limitL!: number | null;
-  @Num(-MOST, MOST, limit) leftL!: number | null;
+  @Num(-MOST, MOST, {
+    nullable: true,
+    description: 'Null without a limit, and where more lies there than is known, unless the limit is passed',
+  })
+  leftL!: number | null;
   @share() share!: number | null;
   @ListOf(() => StoredPartDto, 10_000) parts!: StoredPartDto[];
 }

@@ -14,7 +14,7 @@ interface PublicRecord {
   onHold: boolean;
   begunAt: string;
   releasedAt: string | null;
-  materials: { name: string; massKg: number; sharePercent: number | null; estimated: boolean }[];
+  materials: { name: string; massKg: number; sharePercent: number | null; estimatedKg: number }[];
   verdict: { rule: string; citation: string; status: string; metAt: string | null } | null;
   cure: { daysDone: number; daysRequired: number } | null;
   samples: { occurredAt: string; kind: string; outcome: string }[];
@@ -85,11 +85,13 @@ function Materials({ record: { materials } }: { record: PublicRecord }) {
           </tr>
         </thead>
         <tbody>
-          {materials.map(({ name, massKg, sharePercent, estimated }) => (
+          {materials.map(({ name, massKg, sharePercent, estimatedKg }) => (
             <tr key={name}>
               <th scope="row">
                 {name}
-                {estimated && <span class="faint"> (in part estimated)</span>}
+                {estimatedKg > 0 && (
+                  <span class="faint">{estimatedKg < massKg ? ' (in part estimated)' : ' (estimated)'}</span>
+                )}
               </th>
               <td class="figure">{kg(massKg)}</td>
               <td class="figure">{sharePercent}</td>

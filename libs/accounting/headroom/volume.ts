@@ -10,7 +10,7 @@ export interface VolumeUse {
   /** Names of what lies there of unknown volume: the whole is more than `usedMl`. */
   readonly unknown: readonly string[];
   readonly limitMl: number | null;
-  /** Null where there is no limit; below zero beyond it. */
+  /** Null where there is no limit, or where more lies there than is known and the limit may be passed; below zero beyond it. */
   readonly leftMl: number | null;
   readonly share: number | null;
 }
@@ -18,11 +18,8 @@ export interface VolumeUse {
 /** How much of a limit of stored volume is used. Whole millilitres. */
 export function volumeUse(parts: readonly StoredPart[], limitMl: number | null): VolumeUse {
   const usedMl = parts.reduce((sum, { volumeMl }) => sum + (volumeMl ?? 0), 0);
-  return {
-    usedMl,
-    unknown: parts.filter(({ volumeMl }) => volumeMl === null).map(({ name }) => name),
-    limitMl,
-    leftMl: limitMl === null ? null : limitMl - usedMl,
-    share: limitMl === null ? null : usedMl / limitMl,
-  };
+  const unknown = parts.filter(({ volumeMl }) => volumeMl === null).map(({ name }) => name);
+  if (limitMl === null || (unknown.length > 0 && usedMl <= limitMl))
+    return { usedMl, unknown, limitMl, leftMl: null, share: null };
+  return { usedMl, unknown, limitMl, leftMl: limitMl - usedMl, share: usedMl / limitMl };
 }

@@ -38,13 +38,15 @@ export function massWarnings(about: 'yearly-mass' | 'weekly-mass', use: MassUse)
   return [{ about, text: `${percent(share)} is used: ${of}.${ahead}` }];
 }
 
-export function volumeWarnings({ usedMl, unknown, limitMl, share }: VolumeUse): HeadroomWarning[] {
-  if (limitMl === null || share === null) return [];
+export function volumeWarnings({ usedMl, unknown, limitMl }: VolumeUse): HeadroomWarning[] {
+  if (limitMl === null) return [];
+  const share = usedMl / limitMl;
+  const atLeast = unknown.length > 0 ? 'At least ' : '';
   const of = `${cubicMetres(usedMl)} of the ${cubicMetres(limitMl)} that the permit allows to be stored`;
   const told: HeadroomWarning[] = [];
   if (usedMl > limitMl) told.push({ about: 'stored-volume', text: `The limit is passed: ${of}.` });
   else if (share >= WARN_FROM_SHARE)
-    told.push({ about: 'stored-volume', text: `${percent(share)} is used: ${of}.` });
+    told.push({ about: 'stored-volume', text: `${atLeast}${percent(share)} is used: ${of}.` });
   if (unknown.length > 0) {
     const text = `More lies there than ${cubicMetres(usedMl)}: the volume of ${unknown.join(', ')} is not known.`;
     told.push({ about: 'volume-unknown', text });
@@ -87,4 +89,5 @@ export function materialWarnings(
 const kg = (massG: number) => `${formatMass(massG, 'kg', 0)} kg`;
 /** Never more than is used. 0.29 * 100 is 28.999999999999996, which is no 28 %. */
 const percent = (share: number) => `${Math.floor(Number((share * 100).toPrecision(12)))} %`;
-const cubicMetres = (ml: number) => `${(ml / 1e6).toFixed(1)} m³`;
+/** Of less than one in litres: a tenth of a cubic metre is many buckets. */
+const cubicMetres = (ml: number) => (ml < 1e6 ? `${Math.round(ml / 1e3)} L` : `${(ml / 1e6).toFixed(1)} m³`);

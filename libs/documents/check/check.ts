@@ -50,6 +50,7 @@ async function checkPdf(bytes: Uint8Array, seal: string | null): Promise<Checked
   if (!parts)
     return refused(
       'The file is not as Heapwright wrote it: altered, broken off, or saved again by another program.',
+      'If a JSON document is attached in it, save that from a PDF reader and check it by itself, with the seal.',
     );
   const text = attachedText(parts);
   if (text === null)

@@ -69,11 +69,26 @@ describe('volumeUse', () => {
     { name: 'leaves', volumeMl: null },
   ];
 
+  it('leaves open how much room is left where more lies there than is known, unless the limit is passed', () => {
+    expect(volumeUse(parts, 40_000_000)).toMatchObject({ leftMl: -10_000_000, share: 1.25 });
+    const little = volumeUse(
+      [
+        { name: 'leaves', volumeMl: null },
+        { name: 'overs', volumeMl: 40_800 },
+      ],
+      60_000_000,
+    );
+    expect(little).toMatchObject({ leftMl: null, share: null });
+    expect(volumeWarnings(little).map(({ text }) => text)).toEqual([
+      'More lies there than 41 L: the volume of leaves is not known.',
+    ]);
+  });
+
   it('sums what is known, and names what is not', () => {
     const use = volumeUse(parts, 60_000_000);
-    expect(use).toMatchObject({ usedMl: 50_000_000, unknown: ['leaves'], leftMl: 10_000_000 });
+    expect(use).toMatchObject({ usedMl: 50_000_000, unknown: ['leaves'], leftMl: null, share: null });
     expect(volumeWarnings(use).map(({ about, text }) => [about, text])).toEqual([
-      ['stored-volume', '83 % is used: 50.0 m³ of the 60.0 m³ that the permit allows to be stored.'],
+      ['stored-volume', 'At least 83 % is used: 50.0 m³ of the 60.0 m³ that the permit allows to be stored.'],
       ['volume-unknown', 'More lies there than 50.0 m³: the volume of leaves is not known.'],
     ]);
   });
