@@ -70,6 +70,19 @@ describe('what is asked for when a report is issued', () => {
     expect([wrong.status, wrong.body.type]).toEqual([403, 'urn:heapwright:problem:wrong-password']);
   });
 
+  it('shows the rate in a draft before anything is signed', async () => {
+    const { password: _, ...draft } = { ...issueBody(programme), ...rate() };
+    const as = { as: coordinator };
+    const read = await api.call('POST', '/diversion-reports/draft.json', { ...as, body: draft });
+    expect([read.status, read.body.rate.percent]).toEqual([200, 0.31]);
+    const pdf = await api.call('POST', '/diversion-reports/draft.pdf', { ...as, body: draft });
+    expect(pdf.bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    const body = { ...draft, ...rate({ exported: tons(3) }) };
+    const refused = await api.call('POST', '/diversion-reports/draft.json', { ...as, body });
+    expect([refused.status, refused.body.errors[0].pointer]).toEqual([422, '/rate/exported']);
+    expect((await api.call('GET', '/diversion-reports', as)).body.items).toEqual([]);
+  });
+
   it('prints a percentage only where the municipality said what it disposed of', async () => {
     const issued = await post(rate());
     expect(issued.status).toBe(201);

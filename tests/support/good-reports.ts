@@ -11,20 +11,25 @@ export function reportCalls({ programme, tokens, report }: GoodWorld): GoodCall[
   const [coordinator, reader] = [of(tokens.coordinator), of(municipalReader.token)];
   const { thistleFord } = programme.jurisdictions;
   const { id } = report;
-  const given = {
-    ...{ residueTo: 'site', greenhouse: { set: 'us-epa-warm-16' }, password: PASSWORD },
+  const asked = {
+    ...{ residueTo: 'site', greenhouse: { set: 'us-epa-warm-16' } },
     rate: {
       ...{ formula: 'us-tx-reduction', disposed: shortTons(4_500), source: 'Waage der Gemeinde' },
       ...{ exported: shortTons(20), imported: shortTons(10), sourceReduced: shortTons(1) },
       otherRecycled: shortTons(700),
     },
   };
+  const given = { ...asked, password: PASSWORD };
   const period = { jurisdictionId: thistleFord.id, from: '2025-01-01', to: '2025-04-01' };
   const draft = { ...period, residueTo: 'traced', greenhouse: 'ipcc-2006-ar6' };
   return [
     ...['json', 'pdf'].map((type) => ({
       ...coordinator.get(`/diversion-reports/draft.${type}`),
       query: draft,
+    })),
+    ...['json', 'pdf'].map((type) => ({
+      ...coordinator.post(`/diversion-reports/draft.${type}`, {}, { ...period, ...asked }),
+      toldElsewhere: ['/yearOf'],
     })),
     {
       ...coordinator.post('/diversion-reports', {}, { id: v7(), ...period, ...given }),

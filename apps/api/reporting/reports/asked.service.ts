@@ -3,7 +3,7 @@ import { reportingYear } from '#libs/accounting';
 import { invalid } from '../../http/problems/catalogue.js';
 import { JurisdictionsService } from '../../sites/jurisdictions.service.js';
 import { daysOf } from '../diversion.service.js';
-import type { NewReportDto, NewReportVersionDto } from './reports.dto.js';
+import type { DraftDto, NewReportDto, NewReportVersionDto } from './reports.dto.js';
 import type { ReportRow, ReportSettings } from './reports.records.js';
 
 type Period = Pick<ReportRow, 'from' | 'to' | 'wholeYear'>;
@@ -13,10 +13,7 @@ type Period = Pick<ReportRow, 'from' | 'to' | 'wholeYear'>;
 export class AskedReports {
   constructor(private readonly jurisdictions: JurisdictionsService) {}
 
-  async of(
-    dto: Omit<NewReportDto, 'id' | 'password'>,
-    id: string,
-  ): Promise<{ report: ReportRow; settings: ReportSettings }> {
+  async of(dto: DraftDto, id: string): Promise<{ report: ReportRow; settings: ReportSettings }> {
     const jurisdictionId = dto.jurisdictionId.toLowerCase();
     const town = await this.jurisdictions.known(jurisdictionId);
     if (!town) throw invalid('/jurisdictionId', 'is no jurisdiction of the programme');

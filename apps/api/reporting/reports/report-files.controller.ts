@@ -1,4 +1,4 @@
-import { Controller, Get, Query, Res, StreamableFile } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Post, Query, Res, StreamableFile } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import {
@@ -10,7 +10,7 @@ import {
 import { Allow, AllowReader, Asker, at, Public } from '../../http/access/access.js';
 import { Actor } from '../../http/access/actor.js';
 import { IdParam } from '../../http/dto/id.js';
-import { DraftQuery, VersionQuery } from './reports.dto.js';
+import { DraftDto, DraftQuery, VersionQuery } from './reports.dto.js';
 import { ReportsService } from './reports.service.js';
 import { VersionsService } from './versions.service.js';
 
@@ -34,11 +34,11 @@ export class ReportFilesController {
   @Allow('coordinator', at.programme())
   @ApiOperation({
     summary: 'What would be issued now, with what changed since the last version; not sealed',
-    description: 'A draft has no `rate`: that rests on figures that are given when a report is issued.',
+    description: 'With the settings of the last version; other ones, a `rate` among them, are tried by POST.',
   })
   @ApiOkResponse(anyJson)
   async draftJson(@Asker() actor: Actor, @Query() query: DraftQuery): Promise<StreamableFile> {
-    return file(JSON.stringify(await this.versions.draft(actor, query)), JSON_TYPE);
+    return file(JSON.stringify(await this.versions.draft(actor, draftOf(query))), JSON_TYPE);
   }
 
   @Get('diversion-reports/draft.pdf')
@@ -47,7 +47,28 @@ export class ReportFilesController {
   @ApiProduces('application/pdf')
   @ApiOkResponse(binary)
   async draftPdf(@Asker() actor: Actor, @Query() query: DraftQuery): Promise<StreamableFile> {
-    return pdf(await this.versions.draft(actor, query), null);
+    return pdf(await this.versions.draft(actor, draftOf(query)), null);
+  }
+
+  @Post('diversion-reports/draft.json')
+  @HttpCode(200)
+  @Allow('coordinator', at.programme())
+  @ApiOperation({
+    summary: 'The draft with a rate or other settings, as they would be issued; nothing is kept',
+  })
+  @ApiOkResponse(anyJson)
+  async triedJson(@Asker() actor: Actor, @Body() dto: DraftDto): Promise<StreamableFile> {
+    return file(JSON.stringify(await this.versions.draft(actor, dto)), JSON_TYPE);
+  }
+
+  @Post('diversion-reports/draft.pdf')
+  @HttpCode(200)
+  @Allow('coordinator', at.programme())
+  @ApiOperation({ summary: 'The same, printed' })
+  @ApiProduces('application/pdf')
+  @ApiOkResponse(binary)
+  async triedPdf(@Asker() actor: Actor, @Body() dto: DraftDto): Promise<StreamableFile> {
+    return pdf(await this.versions.draft(actor, dto), null);
   }
 
   @Get('diversion-reports/:id.json')
@@ -108,6 +129,11 @@ export class ReportFilesController {
     return diversionReportSchema;
   }
 }
+
+const draftOf = ({ greenhouse, ...query }: DraftQuery): DraftDto => ({
+  ...query,
+  ...(greenhouse === undefined ? {} : { greenhouse: { set: greenhouse } }),
+});
 
 const nameOf = ({ period, version }: DiversionReport) =>
   `diversion-report-${period.from}-${period.to}-version-${version}`;

@@ -105,6 +105,11 @@ export class NewReportDto extends OfPeriodDto {
 
 const kept = { optional: true, nullable: true, description: 'Left out: as before; null: none any more' };
 
+export class DraftDto extends OfPeriodDto {
+  @Nested(() => RateAskedDto, kept) rate?: RateAskedDto | null;
+  @Nested(() => GreenhouseAskedDto, kept) greenhouse?: GreenhouseAskedDto | null;
+}
+
 export class NewReportVersionDto {
   @Uuid({ optional: true }) id?: string;
   @Text(1000, { min: 10, description: 'Why it is issued again; it stands in the report' }) reason!: string;

@@ -8,7 +8,7 @@ import type { SqlWrite } from '../../http/writes/work.js';
 import { SealsService } from '../seals.service.js';
 import { AskedReports, settingsAfter } from './asked.service.js';
 import { ReportAssembly, type Told, townOf } from './assembly.service.js';
-import type { DraftQuery } from './reports.dto.js';
+import type { DraftDto } from './reports.dto.js';
 import {
   type Entry,
   type ReportRow,
@@ -66,13 +66,12 @@ export class VersionsService {
   }
 
   /** What would be issued now, or issued anew, and is not. */
-  async draft(actor: Actor, { greenhouse, ...query }: DraftQuery): Promise<DiversionReport> {
-    const set = greenhouse === undefined ? {} : { greenhouse: { set: greenhouse } };
-    const { report, settings: asked } = await this.asked.of({ ...query, ...set }, idOr(undefined));
+  async draft(actor: Actor, dto: DraftDto): Promise<DiversionReport> {
+    const { report, settings: asked } = await this.asked.of(dto, idOr(undefined));
     return this.records.snapshot(async (sql) => {
       const issued = await this.records.ofPeriod(sql, report);
       const before = issued && ((await this.records.versions(issued.id, sql)).at(-1) ?? null);
-      const settings = before ? settingsAfter(before.settings, { ...query, ...set }) : asked;
+      const settings = before ? settingsAfter(before.settings, dto) : asked;
       const told = await this.assembly.told(sql, report, settings);
       return this.assembly.document(told, {
         ...{ report, settings, version: (before?.version ?? 0) + 1 },
