@@ -150,6 +150,26 @@ describe('the residue in a report', () => {
     );
   });
 
+  it('does not list what went into its batch again where only the depositor of a lot is another', async () => {
+    await post(`/drop-offs/${lots[0]!}/corrections`, {
+      ...{ occurredAt: '2026-03-02T16:00:00Z', material: 'food-scraps', depositor: 'school', rejects: [] },
+      ...{ weight: { net: kg(200) }, jurisdictionId: programme.jurisdictions.larkHollow.id },
+      reason: 'The school brought it',
+    });
+    await issueAgain('A depositor was another');
+    const { amends } = await document();
+    expect(amends!.changes).toMatchObject([
+      { change: 'corrected', kind: 'drop-off', sourceId: lots[0], what: ['depositor'], afterKg: 200 },
+    ]);
+    expect(amends!.totals).toMatchObject([
+      // three lots of one kind of depositor and one moment were one visit, and now are two
+      { figure: 'visits', before: 1, after: 2 },
+      { figure: 'by depositor: household: accepted', before: 400, after: 200 },
+      { figure: 'by depositor: school: visits', before: null, after: 1 },
+      { figure: 'by depositor: school: accepted', before: null, after: 200 },
+    ]);
+  });
+
   it('is the whole of it where residue is booked to the town in which the yard stands', async () => {
     await post(`/diversion-reports/${report}/versions`, {
       ...{ reason: 'The State asks for it so', residueTo: 'site', password: PASSWORD },
