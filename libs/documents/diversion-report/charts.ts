@@ -1,4 +1,5 @@
 import type { DivertedMasses, DiversionFigures } from '#libs/accounting';
+import { Temporal } from 'temporal-polyfill';
 import { type BarChart, barChart, type BarInput } from '../chart/bars.js';
 
 /** Room for the plots of a report, in any one unit. */
@@ -24,6 +25,8 @@ export interface DiversionCharts {
 
 /** More names than this on one chart, and none is found. */
 const MOST_NAMES = 40;
+/** Of a period of more, only the months of which there is anything are drawn. */
+const MOST_MONTHS = 36;
 
 /**
  * Where everything of the charts of a report goes, for page and paper alike: accepted mass as a bar of what was weighed,
@@ -33,11 +36,25 @@ export function diversionCharts(figures: DiversionFigures, room: ChartRoom): Div
   return {
     months: barChart({
       ...{ grows: 'up', ...room.months },
-      bars: figures.byMonth.map((month) => barOf(month.month, month)),
+      bars: monthBars(figures.byMonth),
     }),
     materials: namesChart(figures.byMaterial, room),
     sites: namesChart(figures.bySite, room),
   };
+}
+
+/** A month of nothing keeps its place: without it, two that are far apart would stand side by side. */
+function monthBars(byMonth: DiversionFigures['byMonth']): BarInput[] {
+  const [first, last] = [byMonth[0]?.month, byMonth.at(-1)?.month];
+  if (first === undefined || last === undefined) return [];
+  const bars: BarInput[] = [];
+  for (let at = Temporal.PlainYearMonth.from(first); bars.length < MOST_MONTHS; at = at.add({ months: 1 })) {
+    const month = at.toString();
+    const masses = byMonth.find((one) => one.month === month);
+    bars.push(masses ? barOf(month, masses) : { label: month, parts: [0, 0, 0], mark: 0 });
+    if (month >= last) return bars;
+  }
+  return byMonth.map((masses) => barOf(masses.month, masses));
 }
 
 function namesChart<Row extends DivertedMasses & { name: string }>(

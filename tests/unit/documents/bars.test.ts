@@ -111,6 +111,17 @@ describe('the charts of a report', () => {
     expect(sites?.left).toBe(0);
   });
 
+  it('keep the place of a month of nothing between two others', () => {
+    const { figures } = diversionReport();
+    const [some] = figures.byMonth;
+    const byMonth = ['2025-11', '2026-02'].map((month) => ({ ...some!, month }));
+    const bars = diversionCharts({ ...figures, byMonth }, room).months?.bars ?? [];
+    expect(bars.map(({ label }) => label)).toEqual(['2025-11', '2025-12', '2026-01', '2026-02']);
+    expect(bars[1]?.parts.map(({ height }) => height)).toEqual([0, 0, 0]);
+    expect(bars[3]?.parts).toEqual(bars[0]?.parts.map((part) => ({ ...part, x: bars[3]?.parts[0]?.x })));
+    expect(diversionCharts({ ...figures, byMonth: [] }, room).months).toBeNull();
+  });
+
   it('tell how many names they leave to the table', () => {
     const { sites } = diversionCharts(diversionReport(53).figures, room);
     expect(sites?.rows).toHaveLength(40);

@@ -25,7 +25,8 @@ export function byMonth({ sheet, report: { figures } }: Writing): void {
       paragraph(sheet, 'No movement fell in this period.');
       return;
     }
-    drawBarChart(sheet, months, { ...WORDS, alt: inPlaceOf('each month', months, figures.byMonth) });
+    const rows = months.bars.map(({ label }) => figures.byMonth.find(({ month }) => month === label));
+    drawBarChart(sheet, months, { ...WORDS, alt: inPlaceOf('each month', months, rows) });
     massTables(
       sheet,
       'Month',
@@ -71,10 +72,10 @@ function drawNames<Row extends Named>(sheet: Writing['sheet'], of: string, names
 }
 
 /** The chart for those who do not see it. */
-function inPlaceOf(of: string, { bars }: BarChart, rows: readonly DivertedMasses[]): string {
+function inPlaceOf(of: string, { bars }: BarChart, rows: readonly (DivertedMasses | undefined)[]): string {
   const said = bars.map(({ label }, index) => {
     const row = rows[index];
-    return row ? `${label}: ${figure(row.acceptedKg)}, ${figure(row.divertedKg)}` : label;
+    return row ? `${label}: ${figure(row.acceptedKg)}, ${figure(row.divertedKg)}` : `${label}: nothing`;
   });
   return (
     `Bars of the mass accepted of ${of} in kilograms, parted into ${WORDS.parts.join(', ')}, each with a mark at what was ` +
