@@ -10,9 +10,17 @@ import { notedEntryView } from '../http/writes/entry-view.js';
 import { bodyDigest, type Recorded } from '../http/writes/replay.js';
 import { Work } from '../http/writes/work.js';
 import { BatchesService } from './batches.service.js';
-import type { NewPileMeasurementDto, PileMeasurementDto } from './pile-measurements.dto.js';
+import {
+  NewPileMeasurementDto,
+  PileMeasurementDto,
+  PileMeasurementPageDto,
+  type PileWarningDto,
+} from './pile-measurements.dto.js';
 import { type PileMeasurementRow, PileMeasurementsRecords } from './pile-measurements.records.js';
 import { enteredPile, measuredPile } from './pile-size.js';
+
+// The route is told where the mix is known, since a measurement is held against it.
+export { NewPileMeasurementDto, PileMeasurementDto, PileMeasurementPageDto, type PileWarningDto };
 
 /** A measurement by itself, not held against anything. */
 export type KeptPile = Omit<PileMeasurementDto, 'warnings'>;

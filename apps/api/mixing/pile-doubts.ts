@@ -1,6 +1,6 @@
 import type { PileShape } from '#libs/quantities';
-import type { PileWarningDto } from '../batches/pile-measurements.dto.js';
-import type { BayFacts } from '../sites/site-facts.js';
+import type { PileWarningDto } from '../batches/pile-measurements.service.js';
+import type { BayFacts } from '../sites/site-facts.service.js';
 import { litresWords } from './portions.js';
 
 export interface DoubtedPile {

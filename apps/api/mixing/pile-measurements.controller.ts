@@ -11,7 +11,7 @@ import {
   NewPileMeasurementDto,
   PileMeasurementDto,
   PileMeasurementPageDto,
-} from '../batches/pile-measurements.dto.js';
+} from '../batches/pile-measurements.service.js';
 import { WatchedPilesService } from './watched-piles.service.js';
 
 @ApiTags('batches')

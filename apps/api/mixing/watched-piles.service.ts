@@ -4,8 +4,12 @@ import type { Actor } from '../http/access/actor.js';
 import type { Page, PageQuery } from '../http/dto/paging.js';
 import type { Recorded } from '../http/writes/replay.js';
 import { BatchesService } from '../batches/batches.service.js';
-import type { NewPileMeasurementDto, PileMeasurementDto } from '../batches/pile-measurements.dto.js';
-import { type KeptPile, PileMeasurementsService } from '../batches/pile-measurements.service.js';
+import {
+  type KeptPile,
+  type NewPileMeasurementDto,
+  type PileMeasurementDto,
+  PileMeasurementsService,
+} from '../batches/pile-measurements.service.js';
 import { SiteFactsService } from '../sites/site-facts.service.js';
 import { MixService } from './mix.service.js';
 import { doubtsInPile } from './pile-doubts.js';
