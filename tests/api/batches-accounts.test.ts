@@ -272,7 +272,7 @@ describe('what the database itself refuses of batches', () => {
       expect(await problemOf(write(1_001))).toMatchObject({
         status: 409,
         code: 'beyond-what-is-left',
-        detail: 'Only 1000 g of this drop-off are left to assign.',
+        detail: 'Only 1 kg of this drop-off are left to assign.',
       });
     }
     const stage = { batchId: batch.id, stage: 'curing', enteredAt: now, recordedBy: yard.manager.id };

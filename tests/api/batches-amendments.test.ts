@@ -252,7 +252,7 @@ describe('amendments', () => {
     const beyond = answers.find(({ status }) => status === 409)!;
     expect([code(beyond), beyond.body.detail]).toEqual([
       'overs-beyond-what-is-left',
-      'Only 40000 g of overs are left of that batch.',
+      'Only 40 kg of overs are left of that batch.',
     ]);
     const kept = answers.find(({ status }) => status === 201)!.body;
     expect(kept).toMatchObject({ material: 'overs', fromBatchId: giver.id, fromBatch: giver.code });

@@ -116,7 +116,7 @@ describe('what came out of a batch', () => {
     const path = `/batches/${id}/waterings/${water}/void`;
     const refused = await post(path, { reason: 'another batch' });
     expect([refused.status, code(refused)]).toEqual([409, 'balance-exceeded']);
-    expect(refused.body.detail).toBe('10000 g more have come out of the batch than would have gone in.');
+    expect(refused.body.detail).toBe('10 kg more have come out of the batch than would have gone in.');
     await post(`/batches/${id}/screenings/${screened}/void`, { reason: 'weighed with the barrow' });
     expect((await screen(id, { compost: kg(400) })).status).toBe(201);
     expect((await post(path, { reason: 'another batch' })).status).toBe(200);
