@@ -10,6 +10,7 @@ import type {
   StockSums,
 } from '#libs/accounting';
 import { Database, type Sql } from '#libs/database';
+import { PLACES, within } from './period-sql.js';
 
 export type { Sql };
 
@@ -44,19 +45,6 @@ export interface Town {
 const TOWN = `
   SELECT name, reporting_year_start AS "reportingYearStart", residue_to AS "residueTo"
   FROM jurisdiction WHERE id = $1`;
-
-/** Sites with the period's bounds on their own clocks, converted once a site and not once a row. */
-const PLACES = `
-  place AS MATERIALIZED (
-    SELECT id, time_zone, jurisdiction_id, $2::timestamp AT TIME ZONE time_zone AS begins,
-           $3::timestamp AT TIME ZONE time_zone AS ends
-    FROM site
-  )`;
-
-/** Within the period at place `p`. The first two bounds are wide, so that an index on the time serves. */
-const within = (moment: string): string => `
-  ${moment} >= $2::timestamptz - interval '1 day' AND ${moment} < $3::timestamptz + interval '1 day'
-  AND ${moment} >= p.begins AND ${moment} < p.ends`;
 
 const rows = (of: string): string => `(SELECT coalesce(json_agg(one), '[]') FROM (${of}) AS one)`;
 

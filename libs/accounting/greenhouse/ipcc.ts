@@ -54,7 +54,7 @@ function ipcc2006(report: string, name: string, potential: WarmingPotential): Gr
     title: 'IPCC Guidelines for National Greenhouse Gas Inventories, composting defaults',
     version: `2006, with the warming potentials of the ${name}`,
     source: `${table}; ${potential.source}`,
-    checked: 'secondary: both ranges were read, the middles in transcriptions',
+    checked: 'secondary: both ranges were read, the middles in second-hand copies',
     perKg: '1000',
     byCategory: Object.fromEntries(composted.map((category) => [category, { composting, landfill: null }])),
     factorsOf: (categories) => (anyOf(categories) ? factorsOf(potential) : []),

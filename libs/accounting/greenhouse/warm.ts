@@ -29,7 +29,7 @@ export const warm15: GreenhouseSet = warm({
   code: 'us-epa-warm-15',
   version: 'v15, November 2020',
   checked:
-    "derived: solved from EPA's own published matrices; food and yard agree with the two decimals of a transcription",
+    "derived: solved from EPA's own published matrices; food and yard agree with the two decimals of a second-hand copy",
   byCategory: {
     food: { landfill: '0.4975', composting: '-0.1156' },
     'yard-trimmings': { landfill: '-0.2005', composting: '-0.0536' },
@@ -43,7 +43,7 @@ export const warm15: GreenhouseSet = warm({
 export const warm16: GreenhouseSet = warm({
   code: 'us-epa-warm-16',
   version: 'v16, December 2023',
-  checked: 'secondary: a transcription of the sheet "Summary Data"; landfill agrees with a second one',
+  checked: 'secondary: a second-hand copy of the sheet "Summary Data"; landfill agrees with another',
   byCategory: {
     food: { landfill: '0.5014622340279833', composting: '-0.15213492335194' },
     'yard-trimmings': { landfill: '-0.20051974151841304', composting: '-0.10590613724308875' },

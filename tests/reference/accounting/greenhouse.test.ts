@@ -1,8 +1,8 @@
 /**
  * Sources:
  * - US EPA WARM v15 (November 2020), Organic Materials chapter, printed with two decimals: composting of food waste -0.12,
- *   landfill 0.50; yard trimmings -0.05 and -0.20 MTCO2E per short ton (read in a transcription).
- * - US EPA WARM v16 (December 2023), sheet "Summary Data" (read in a transcription).
+ *   landfill 0.50; yard trimmings -0.05 and -0.20 MTCO2E per short ton (read in a second-hand copy).
+ * - US EPA WARM v16 (December 2023), sheet "Summary Data" (read in a second-hand copy).
  * - IPCC 2006 Guidelines, Volume 5, Chapter 4, Table 4.1, wet weight: 4 g CH4 and 0.24 g N2O per kg (0.3 as first printed), with
  *   the GWP-100 of three Assessment Reports: AR4 25 and 298, AR5 28 and 265, AR6 27 and 273.
  * - 1 short ton = 907.18474 kg, NIST Handbook 44, Appendix C.

@@ -1,15 +1,4 @@
-/** Sites with the period's bounds on their own clocks. */
-const PLACES = `
-  place AS MATERIALIZED (
-    SELECT id, jurisdiction_id, $2::timestamp AT TIME ZONE time_zone AS begins,
-           $3::timestamp AT TIME ZONE time_zone AS ends
-    FROM site
-  )`;
-
-/** Within the period at place `p`. The first two bounds are wide, so that an index on the time serves. */
-const within = (moment: string): string => `
-  ${moment} >= $2::timestamptz - interval '1 day' AND ${moment} < $3::timestamptz + interval '1 day'
-  AND ${moment} >= p.begins AND ${moment} < p.ends`;
+import { PLACES, within } from '../period-sql.js';
 
 const ROW = (part = 'f.part') =>
   `f.kind, f.source_id, ${part} AS part, f.revision, f.occurred_at, f.site_id, f.material_code, f.basis, f.from_place, f.to_place, f.mass_g`;
